@@ -1,0 +1,58 @@
+import type { InstrumentKind } from './scenario.ts';
+
+/** One moment of a recorded hand: where the hand asks the tip to be, not where it is. */
+export interface TrackSample {
+  readonly t_s: number;
+  readonly x_mm: number;
+  readonly y_mm: number;
+  /** Height above the capsule, 0 to 3 mm. */
+  readonly lift_mm: number;
+  /** 0 open, 1 closed (forceps); for the needle 1 presses, for the cannula 1 injects. */
+  readonly jaws: number;
+  readonly instrument: InstrumentKind;
+  /** Index into the scenario's incisions. */
+  readonly incision: number;
+}
+
+export interface HandTrack {
+  readonly rimwardHand: 1;
+  readonly kind: 'track';
+  readonly id: string;
+  readonly title: string;
+  readonly samples: readonly TrackSample[];
+}
+
+/** A number, or a function of the arc torn so far, given as points [arc_deg, value], interpolated linearly. */
+export type ArcFunction = number | readonly (readonly [number, number])[];
+
+export interface GuidedHand {
+  readonly rimwardHand: 1;
+  readonly kind: 'guided';
+  readonly id: string;
+  readonly title: string;
+  readonly start: 'flap' | 'needle' | 'two-nicks';
+  /** From the tear's forward tangent toward the centre, degrees. */
+  readonly pullAngle_deg: ArcFunction;
+  /** Speed of the hand while it pulls. */
+  readonly speed_mm_per_s: number;
+  /** Arc torn after which the hand lets go and grasps again, degrees. */
+  readonly regraspEvery_deg: number;
+  /** Where the flap is grasped: distance behind the tip along the torn edge, and inside of that edge, mm. */
+  readonly graspBehind_mm: number;
+  readonly graspInside_mm: number;
+  /** Whether the flap is laid over before pulling. */
+  readonly fold: boolean;
+  /** Cannula is used when the chamber falls below this; absent means never. */
+  readonly refillBelow_mmHg?: number;
+  /** Hand tremor, RMS in micrometres; absent means none. */
+  readonly tremor?: { readonly across_um: number; readonly along_um: number };
+  /** Corrects the pull angle by what a person sees: the distance of the tip from the line. */
+  readonly follow?: {
+    readonly diameter_mm: number;
+    readonly gain_deg_per_mm: number;
+    readonly minAngle_deg: number;
+    readonly maxAngle_deg: number;
+  };
+}
+
+export type Hand = HandTrack | GuidedHand;
