@@ -56,7 +56,12 @@ export type ScenarioStart =
       readonly innerRadius_mm: number;
     }
   | { readonly kind: 'needle'; readonly slitLimit_mm: number }
-  | { readonly kind: 'two-nicks'; readonly distance_mm: number; readonly nick_mm: number; readonly axisClock_h: number };
+  | {
+      readonly kind: 'two-nicks';
+      readonly distance_mm: number;
+      readonly nick_mm: number;
+      readonly axisClock_h: number;
+    };
 
 export interface ScenarioIncision {
   readonly clock_h: number;
