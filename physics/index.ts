@@ -1,6 +1,19 @@
 /** The only door into the physics. */
 export { bad, formatProblem, ok, type Problem, type Result } from './core/result.ts';
+export { type Eye, type EyeOptions, eyeAt, OLDEST_AGE_years } from './eye/age.ts';
+export { MMHG_kPa, netPressureAtTension_mmHg, uncutTension_mN_per_mm } from './eye/chamber.ts';
+export {
+  closedLeakTime_s,
+  dragPerArea_mN_s_per_mm3,
+  FLUID_IDS,
+  type Fluid,
+  fluidById,
+  leakTime_s,
+} from './eye/fluid.ts';
+export { eyeParameters } from './eye/parameter-list.ts';
 export type { EyeParameter, ParameterTag } from './eye/parameters.ts';
+export { lineDiameterFor_mm, openingEnlargement, referenceRadius_mm, rimAnchorRadius_mm } from './eye/radial.ts';
+export { stretchAtTension, unitLineTension_mN_per_mm } from './eye/tension.ts';
 export type { GradedItem, OpeningMetrics, WorkMetrics } from './opening/metrics.ts';
 export type * from './scenario/hand.ts';
 export type * from './scenario/scenario.ts';
@@ -10,8 +23,8 @@ export {
   type Ended,
   type HandCommand,
   type InstrumentView,
-  type StageGeometry,
   STEP_S,
+  type StageGeometry,
   type TipView,
   type Vec2,
   type WorldEvent,
