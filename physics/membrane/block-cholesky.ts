@@ -110,7 +110,7 @@ export function factorise(factor: BlockCholesky, floor: number): number {
     }
     for (let k = firstInRow[j]; k !== -1; ) {
       const following = nextInRow[k];
-      subtractColumn(factor, k, j, d);
+      subtractColumn(factor, k, d);
       const c = ++cursor[k];
       if (c < columnStart[k + 1]) {
         const r = row[c];
@@ -131,8 +131,8 @@ export function factorise(factor: BlockCholesky, floor: number): number {
   return lifted;
 }
 
-/** column j -= L(:,k) L(j,k)^T, from row j on; cursor[k] points at L(j,k). */
-function subtractColumn(factor: BlockCholesky, k: number, j: number, d: number): void {
+/** column j -= L(:,k) L(j,k)^T, from row j on; cursor[k] points at L(j,k), d at j's pivot. */
+function subtractColumn(factor: BlockCholesky, k: number, d: number): void {
   const { columnStart, row, lower, pivot, cursor, slot } = factor;
   const first = cursor[k];
   const end = columnStart[k + 1];

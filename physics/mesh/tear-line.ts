@@ -1,0 +1,62 @@
+/** A tear as a line in the reference disc. Several may exist; an end that met another tear or the rim is joined. */
+
+/** What an end of a tear is: able to run, resting for good (a blunt cut), or joined to another tear or the rim. */
+export type EndKind = 'live' | 'blunt' | 'joined';
+
+export interface TearLine {
+  readonly id: number;
+  /** x,y of each vertex from start to end, mm, reference disc. */
+  points: number[];
+  startKind: EndKind;
+  endKind: EndKind;
+}
+
+/** One end of a tear. */
+export interface TipRef {
+  readonly tear: TearLine;
+  readonly atEnd: boolean;
+}
+
+export const vertexCount = (tear: TearLine): number => tear.points.length / 2;
+
+export function liveTips(tears: readonly TearLine[]): TipRef[] {
+  const tips: TipRef[] = [];
+  for (const tear of tears) {
+    if (tear.startKind === 'live') tips.push({ tear, atEnd: false });
+    if (tear.endKind === 'live') tips.push({ tear, atEnd: true });
+  }
+  return tips;
+}
+
+/** Reference place of a tip and its unit forward tangent, from the chord over the last `span_mm` of the line. */
+export function tipFrame(tip: TipRef, span_mm = 0): { x: number; y: number; tx: number; ty: number } {
+  const { points } = tip.tear;
+  const count = points.length / 2;
+  const at = (k: number) => (tip.atEnd ? count - 1 - k : k) * 2;
+  const x = points[at(0)];
+  const y = points[at(0) + 1];
+  let k = 1;
+  let dx = x - points[at(1)];
+  let dy = y - points[at(1) + 1];
+  while (k + 1 < count && Math.hypot(dx, dy) < span_mm) {
+    k++;
+    dx = x - points[at(k)];
+    dy = y - points[at(k) + 1];
+  }
+  const length = Math.hypot(dx, dy);
+  return { x, y, tx: dx / length, ty: dy / length };
+}
+
+/** Appends a vertex at a tip. */
+export function extendTip(tip: TipRef, x: number, y: number): void {
+  if (tip.atEnd) tip.tear.points.push(x, y);
+  else tip.tear.points.unshift(x, y);
+}
+
+/** Length of the line, mm. */
+export function tearLength_mm(tear: TearLine): number {
+  let sum = 0;
+  for (let k = 2; k < tear.points.length; k += 2)
+    sum += Math.hypot(tear.points[k] - tear.points[k - 2], tear.points[k + 1] - tear.points[k - 1]);
+  return sum;
+}
