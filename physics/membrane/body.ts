@@ -1,0 +1,124 @@
+/**
+ * Everything that acts on the nodes in one place: membrane, folds, zonule ring, grip, floor and drag.
+ * Energies in mN mm, forces in mN, stiffness in mN/mm, x in mm with 3 per node.
+ */
+import { BLOCK, type BlockMatrix, blockMatrixFromGroups } from './block-matrix.ts';
+import { analyse, type BlockCholesky } from './block-cholesky.ts';
+import { addHingeForces, addHingeStiffness, type Hinges, hingeEnergy } from './hinges.ts';
+import {
+  addMembraneForces,
+  addMembraneStiffness,
+  type Membrane,
+  membraneEnergy,
+  triangleBlocks,
+} from './membrane.ts';
+import { dissectionOrder } from './ordering.ts';
+
+export interface Body {
+  readonly membrane: Membrane;
+  readonly hinges: Hinges;
+  /** 1 per node, mN/mm: springs to `anchor`, for zonule and grip alike; 0 where there is none. */
+  readonly spring_mN_per_mm: Float64Array;
+  /** 3 per node, mm. */
+  readonly anchor: Float64Array;
+  /** 3 per node, mN: dead loads, used by checks. */
+  readonly load: Float64Array;
+  /** 1 per node, mN/mm^... floor stiffness for z < 0, mN/mm. */
+  readonly floor_mN_per_mm: Float64Array;
+  /** 1 per node, mN s/mm: drag coefficient times nodal area. */
+  readonly drag: Float64Array;
+  readonly matrix: BlockMatrix;
+  readonly factor: BlockCholesky;
+  readonly places: Int32Array;
+}
+
+export function createBody(membrane: Membrane, hinges: Hinges): Body {
+  const n = membrane.nodeCount;
+  const matrix = blockMatrixFromGroups(n, [
+    { nodes: membrane.triangle, stride: 3 },
+  ]);
+  return {
+    membrane,
+    hinges,
+    spring_mN_per_mm: new Float64Array(n),
+    anchor: new Float64Array(n * 3),
+    load: new Float64Array(n * 3),
+    floor_mN_per_mm: new Float64Array(n),
+    drag: new Float64Array(n),
+    matrix,
+    factor: analyse(matrix, dissectionOrder(matrix, membrane.reference_mm, 2)),
+    places: triangleBlocks(membrane, matrix),
+  };
+}
+
+/** Step of the incremental potential: the state it starts from and its length. */
+export interface Increment {
+  /** 3 per node, mm: state at the beginning. */
+  readonly from: Float64Array;
+  /** Drag is divided by this, s; Infinity gives the static problem. */
+  dt_s: number;
+}
+
+/** Incremental potential, mN mm. */
+export function potential(body: Body, increment: Increment, x: Float64Array): number {
+  return membraneEnergy(body.membrane, x) + hingeEnergy(body.hinges, x) + addPointTerms(body, increment, x, null);
+}
+
+/** Writes the potential's gradient to `out`. @returns the potential. */
+export function gradient(body: Body, increment: Increment, x: Float64Array, out: Float64Array): number {
+  out.fill(0);
+  return (
+    addMembraneForces(body.membrane, x, out) +
+    addHingeForces(body.hinges, x, out) +
+    addPointTerms(body, increment, x, out)
+  );
+}
+
+/** Writes gradient and projected stiffness. @returns the potential. */
+export function gradientAndStiffness(body: Body, increment: Increment, x: Float64Array, out: Float64Array): number {
+  const { matrix } = body;
+  out.fill(0);
+  matrix.values.fill(0);
+  let sum = addMembraneStiffness(body.membrane, x, out, matrix, body.places);
+  sum += addHingeForces(body.hinges, x, out);
+  addHingeStiffness(body.hinges, matrix);
+  sum += addPointTerms(body, increment, x, out);
+  addPointStiffness(body, increment, x);
+  return sum;
+}
+
+/** Springs, loads, floor and drag: energy, and forces when `out` is given. */
+function addPointTerms(body: Body, increment: Increment, x: Float64Array, out: Float64Array | null): number {
+  const { spring_mN_per_mm, anchor, load, floor_mN_per_mm, drag } = body;
+  const { from, dt_s } = increment;
+  let sum = 0;
+  for (let node = 0; node < spring_mN_per_mm.length; node++) {
+    const i = node * 3;
+    const k = spring_mN_per_mm[node];
+    const c = drag[node] / dt_s;
+    for (let axis = 0; axis < 3; axis++) {
+      const stretch = x[i + axis] - anchor[i + axis];
+      const moved = x[i + axis] - from[i + axis];
+      sum += 0.5 * k * stretch * stretch + 0.5 * c * moved * moved - load[i + axis] * x[i + axis];
+      if (out) out[i + axis] += k * stretch + c * moved - load[i + axis];
+    }
+    const z = x[i + 2];
+    if (z < 0) {
+      sum += 0.5 * floor_mN_per_mm[node] * z * z;
+      if (out) out[i + 2] += floor_mN_per_mm[node] * z;
+    }
+  }
+  return sum;
+}
+
+function addPointStiffness(body: Body, increment: Increment, x: Float64Array): void {
+  const { matrix, spring_mN_per_mm, floor_mN_per_mm, drag } = body;
+  const { values, diagonal } = matrix;
+  for (let node = 0; node < spring_mN_per_mm.length; node++) {
+    const v = diagonal[node] * BLOCK;
+    const k = spring_mN_per_mm[node] + drag[node] / increment.dt_s;
+    values[v] += k;
+    values[v + 4] += k;
+    values[v + 8] += k + (x[node * 3 + 2] < 0 ? floor_mN_per_mm[node] : 0);
+  }
+}

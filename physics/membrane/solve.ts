@@ -1,0 +1,176 @@
+/**
+ * Minimises the incremental potential: Newton with projected stiffness and line search. Linear systems are solved by
+ * conjugate gradients with a factor as preconditioner that is kept from earlier iterations and steps while it serves.
+ */
+import { factorise, solveFactored } from './block-cholesky.ts';
+import { multiply } from './block-matrix.ts';
+import { type Body, gradient, gradientAndStiffness, type Increment, potential } from './body.ts';
+
+export interface SolveOptions {
+  /** Largest nodal residual accepted, mN. */
+  readonly tolerance_mN: number;
+  readonly maxIterations: number;
+}
+
+export interface SolveReport {
+  converged: boolean;
+  iterations: number;
+  linearIterations: number;
+  factorisations: number;
+  residual_mN: number;
+  potential: number;
+}
+
+/** Buffers of one body, and whether its factor is usable. */
+export interface SolverState {
+  factored: boolean;
+  readonly force: Float64Array;
+  readonly direction: Float64Array;
+  readonly residual: Float64Array;
+  readonly preconditioned: Float64Array;
+  readonly search: Float64Array;
+  readonly product: Float64Array;
+  readonly trial: Float64Array;
+}
+
+export function createSolverState(nodeCount: number): SolverState {
+  const vector = () => new Float64Array(nodeCount * 3);
+  return {
+    factored: false,
+    force: vector(),
+    direction: vector(),
+    residual: vector(),
+    preconditioned: vector(),
+    search: vector(),
+    product: vector(),
+    trial: vector(),
+  };
+}
+
+/** Linear iterations after which the kept factor is too old to serve. Affects speed only. */
+const STALE_AFTER = 12;
+/** Smallest pivot of the preconditioner, mN/mm. */
+const PIVOT_FLOOR = 1e-9;
+/** Armijo's constant. Common practice. */
+const SUFFICIENT = 1e-4;
+
+/** Minimises from `x` in place; never leaves a state of higher potential than it found. */
+export function solve(
+  body: Body,
+  state: SolverState,
+  increment: Increment,
+  x: Float64Array,
+  options: SolveOptions,
+): SolveReport {
+  const report: SolveReport = {
+    converged: false,
+    iterations: 0,
+    linearIterations: 0,
+    factorisations: 0,
+    residual_mN: Infinity,
+    potential: Infinity,
+  };
+  let value = 0;
+  for (;;) {
+    value = gradientAndStiffness(body, increment, x, state.force);
+    report.residual_mN = largest(state.force);
+    report.potential = value;
+    if (!(report.residual_mN < Infinity)) return report;
+    if (report.residual_mN <= options.tolerance_mN) {
+      report.converged = true;
+      return report;
+    }
+    if (report.iterations >= options.maxIterations) return report;
+    report.iterations++;
+    if (!state.factored) refactor(body, state, report);
+    const slope = newtonDirection(body, state, options.tolerance_mN, report);
+    if (!lineSearch(body, state, increment, x, value, slope)) return report;
+  }
+}
+
+function refactor(body: Body, state: SolverState, report: SolveReport): void {
+  factorise(body.factor, PIVOT_FLOOR);
+  state.factored = true;
+  report.factorisations++;
+}
+
+/** direction = -K^-1 force by preconditioned conjugate gradients. @returns force . direction (negative). */
+function newtonDirection(body: Body, state: SolverState, tolerance_mN: number, report: SolveReport): number {
+  const { force, direction, residual, preconditioned, search, product } = state;
+  const n = force.length;
+  const goal = Math.max(0.3 * tolerance_mN, Math.min(0.05, report.residual_mN) * report.residual_mN);
+  for (let fresh = report.factorisations > 0 && report.iterations === 1; ; fresh = true) {
+    direction.fill(0);
+    for (let i = 0; i < n; i++) residual[i] = -force[i];
+    solveFactored(body.factor, residual, preconditioned);
+    search.set(preconditioned);
+    let rz = dot(residual, preconditioned);
+    let iteration = 0;
+    const limit = fresh ? 60 : STALE_AFTER;
+    while (iteration < limit && largest(residual) > goal) {
+      multiply(body.matrix, search, product);
+      const curvature = dot(search, product);
+      if (!(curvature > 0)) break;
+      const alpha = rz / curvature;
+      for (let i = 0; i < n; i++) {
+        direction[i] += alpha * search[i];
+        residual[i] -= alpha * product[i];
+      }
+      solveFactored(body.factor, residual, preconditioned);
+      const next = dot(residual, preconditioned);
+      const beta = next / rz;
+      rz = next;
+      for (let i = 0; i < n; i++) search[i] = preconditioned[i] + beta * search[i];
+      iteration++;
+    }
+    report.linearIterations += iteration;
+    if (fresh || largest(residual) <= goal) break;
+    refactor(body, state, report);
+  }
+  return dot(force, direction);
+}
+
+/** Backtracks until the potential falls enough. @returns false when no step lowers it. */
+function lineSearch(
+  body: Body,
+  state: SolverState,
+  increment: Increment,
+  x: Float64Array,
+  value: number,
+  slope: number,
+): boolean {
+  const { direction, trial } = state;
+  if (!(slope < 0)) return false;
+  for (let step = 1; step > 1e-7; step *= 0.5) {
+    for (let i = 0; i < x.length; i++) trial[i] = x[i] + step * direction[i];
+    const next = potential(body, increment, trial);
+    // the second test lets rounding through once the fall is below what the sum can show
+    if (next <= value + SUFFICIENT * step * slope || (Math.abs(slope) < 1e-11 * Math.abs(value) && next <= value + 1e-12 * Math.abs(value))) {
+      x.set(trial);
+      return true;
+    }
+  }
+  return false;
+}
+
+/** Residual force at x without changing anything but scratch, mN; the largest component. */
+export function residualAt(body: Body, state: SolverState, increment: Increment, x: Float64Array): number {
+  gradient(body, increment, x, state.force);
+  return largest(state.force);
+}
+
+function largest(v: Float64Array): number {
+  let most = 0;
+  for (let i = 0; i < v.length; i++) {
+    const size = Math.abs(v[i]);
+    // written so that NaN is not lost
+    if (!(size <= most)) most = size;
+  }
+  return most;
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
+  return sum;
+}
