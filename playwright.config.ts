@@ -1,0 +1,28 @@
+import { defineConfig } from '@playwright/test';
+import { findBrowser } from './bin/find-browser.js';
+
+const asRoot = process.getuid?.() === 0;
+
+/** Tests of the built page in a real browser. No frame rate is asserted: the drawing may be done in software. */
+export default defineConfig({
+  testDir: 'tests/e2e',
+  outputDir: 'test-results/browser',
+  timeout: 120_000,
+  workers: 1,
+  forbidOnly: process.env.CI !== undefined,
+  use: {
+    viewport: { width: 1280, height: 800 },
+    launchOptions: {
+      executablePath: findBrowser() ?? undefined,
+      args: [
+        ...(asRoot ? ['--no-sandbox'] : []),
+        '--disable-quic',
+        '--no-first-run',
+        '--disable-background-networking',
+        '--disable-component-update',
+        '--disable-sync',
+      ],
+    },
+    trace: 'retain-on-failure',
+  },
+});

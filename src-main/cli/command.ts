@@ -1,0 +1,45 @@
+import type { ParseArgsConfig } from 'node:util';
+import type { Problem } from '../../physics/index.ts';
+
+/** Exit codes of every command. */
+export const DONE = 0;
+export const ANSWER_IS_NO = 1;
+export const BAD_INPUT = 2;
+export const INTERNAL_FAULT = 3;
+
+/** Where a command writes. Standard output carries the result and nothing else. */
+export interface Output {
+  readonly result: (text: string) => void;
+  readonly message: (text: string) => void;
+  /** True when messages go to a person's terminal, where a moving bar makes sense. */
+  readonly messagesToTerminal: boolean;
+}
+
+export type OptionValues = Readonly<Record<string, string | boolean | undefined>>;
+
+export interface CommandCall {
+  readonly positionals: readonly string[];
+  readonly options: OptionValues;
+  readonly json: boolean;
+  readonly output: Output;
+}
+
+export interface Command {
+  readonly name: string;
+  /** What follows the name on the usage line. */
+  readonly usage: string;
+  readonly summary: string;
+  /** Number of positionals, smallest and largest. */
+  readonly positionals: readonly [number, number];
+  readonly options: NonNullable<ParseArgsConfig['options']>;
+  /** Returns an exit code, or the problems that make it 2. Throws only on our own faults. */
+  readonly run: (call: CommandCall) => Promise<number | readonly Problem[]>;
+}
+
+/** A problem of the arguments themselves. */
+export const argumentProblem = (path: string, found: string, allowed: string): Problem => ({
+  file: 'command line',
+  path,
+  found,
+  allowed,
+});

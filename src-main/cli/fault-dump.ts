@@ -1,0 +1,42 @@
+import { existsSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { resolve } from 'node:path';
+
+const LARGEST_COPIED_BYTES = 5_000_000;
+
+/** The text of every argument that is a readable file, so that the dump can be run without the machine it came from. */
+function inputsOf(args: readonly string[]): Record<string, string> {
+  const inputs: Record<string, string> = {};
+  for (const arg of args) {
+    try {
+      if (existsSync(arg) && statSync(arg).isFile() && statSync(arg).size <= LARGEST_COPIED_BYTES) {
+        inputs[arg] = readFileSync(arg, 'utf8');
+      }
+    } catch {
+      // A file that cannot be read is told by its absence; the fault itself must still be written.
+    }
+  }
+  return inputs;
+}
+
+/**
+ * Writes what is needed to run a fault again (arguments, input files, the fault with its stack) into the current
+ * folder and returns one line for the person. Never throws.
+ */
+export function dumpFault(args: readonly string[], fault: unknown): string {
+  const error = fault instanceof Error ? fault : new Error(String(fault));
+  const path = resolve(`rimward-dump-${process.pid}-${Date.now()}.json`);
+  const dump = {
+    rimwardDump: 1,
+    args,
+    node: process.version,
+    message: error.message,
+    stack: error.stack,
+    inputs: inputsOf(args),
+  };
+  try {
+    writeFileSync(path, `${JSON.stringify(dump, null, 2)}\n`);
+    return `A fault of ours: ${error.message}. What is needed to run it again is in ${path}`;
+  } catch {
+    return `A fault of ours: ${error.message}. The dump could not be written to ${path}.\n${error.stack ?? ''}`;
+  }
+}

@@ -1,0 +1,33 @@
+import { openLoopback } from '../start/open-loopback.ts';
+import { untilAskedToEnd } from '../start/until-asked-to-end.ts';
+import { argumentProblem, type Command, DONE } from './command.ts';
+
+function portOf(text: string | boolean | undefined): number | null {
+  if (text === undefined) return 0;
+  const port = Number(text);
+  return Number.isInteger(port) && port >= 1024 && port <= 65535 ? port : null;
+}
+
+export const serve: Command = {
+  name: 'serve',
+  usage: '[--port n]',
+  summary: "serves the window's page on the loopback address, for a browser",
+  positionals: [0, 0],
+  options: { port: { type: 'string' } },
+  run: async ({ options, json, output }) => {
+    const port = portOf(options.port);
+    if (port === null) return [argumentProblem('--port', `"${options.port}"`, 'a whole number from 1024 to 65535')];
+    const loopback = await openLoopback(port).catch((fault: NodeJS.ErrnoException) => fault);
+    if (loopback instanceof Error) {
+      if (loopback.code === 'EADDRINUSE') return [argumentProblem('--port', `${port}, which is taken`, 'a free port')];
+      throw loopback;
+    }
+    output.result(
+      json ? `${JSON.stringify({ address: loopback.address, port: loopback.port })}\n` : `${loopback.address}\n`,
+    );
+    output.message('Open that address in a browser of this machine. Ctrl+C ends it.\n');
+    await untilAskedToEnd();
+    await loopback.close();
+    return DONE;
+  },
+};

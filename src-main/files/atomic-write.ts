@@ -1,0 +1,25 @@
+import { randomBytes } from 'node:crypto';
+import { mkdir, open, rename, rm } from 'node:fs/promises';
+import { dirname } from 'node:path';
+
+/**
+ * Writes a text file so that a reader, or a machine that loses power, finds the old text or the new one and never a
+ * part: written beside it, flushed to the disk, then renamed over it. Readable by this user only.
+ */
+export async function writeTextAtomically(path: string, text: string): Promise<void> {
+  await mkdir(dirname(path), { recursive: true, mode: 0o700 });
+  const beside = `${path}.${randomBytes(6).toString('hex')}.part`;
+  try {
+    const file = await open(beside, 'wx', 0o600);
+    try {
+      await file.writeFile(text, 'utf8');
+      await file.sync();
+    } finally {
+      await file.close();
+    }
+    await rename(beside, path);
+  } catch (fault) {
+    await rm(beside, { force: true });
+    throw fault;
+  }
+}

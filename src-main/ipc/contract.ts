@@ -1,0 +1,82 @@
+/**
+ * What the page may ask of the program around it. One interface for both shells: the window puts it on the page through
+ * its preload, the loopback server through a script of its own. The page finds it as `window.rimwardHost` either way.
+ * Types and plain data only: the page imports nothing else from outside its folder but the physics.
+ */
+import type { HandCommand, Scenario } from '../../physics/index.ts';
+
+export interface HostInfo {
+  readonly version: string;
+  /** Operating system as Node names it. */
+  readonly platform: string;
+  /** Where attempts and preferences are kept, to be shown to the person. */
+  readonly dataFolder: string;
+}
+
+export interface OpenedFile {
+  /** Name without its folder; the page never learns where files are. */
+  readonly name: string;
+  readonly text: string;
+}
+
+/** An attempt as it is kept: what is needed to play it again, and the digest it must then give. */
+export interface KeptAttempt {
+  readonly rimwardAttempt: 1;
+  readonly scenario: Scenario;
+  readonly seed: number;
+  readonly modelVersion: string;
+  /** One per world step, in order. */
+  readonly commands: readonly HandCommand[];
+  /** Digest of the world at its end, null when the attempt was left open. */
+  readonly digest: string | null;
+}
+
+/** Small settings of this person on this machine, by key. */
+export type Preferences = Readonly<Record<string, string | number | boolean>>;
+
+/** Calls reject with an `Error` whose message is a line for the person; nothing is half done then. */
+export interface RimwardHost {
+  hostInfo(): Promise<HostInfo>;
+  /** Asks the person for a file (text, UTF-8, at most 20 MB). Null when the person chose none. */
+  openTextFile(): Promise<OpenedFile | null>;
+  /** Asks where to put a file. Gives the name it was put under, null when the person changed their mind. */
+  saveTextFile(suggestedName: string, text: string): Promise<string | null>;
+  /** Keeps an attempt in the data folder; the name is the store's. */
+  keepAttempt(attempt: KeptAttempt): Promise<string>;
+  /** The attempt kept last, null when there is none. */
+  loadLastAttempt(): Promise<KeptAttempt | null>;
+  loadPreferences(): Promise<Preferences>;
+  savePreference(key: string, value: string | number | boolean): Promise<void>;
+}
+
+export type HostMethod = keyof RimwardHost;
+
+export const HOST_METHODS: readonly HostMethod[] = [
+  'hostInfo',
+  'openTextFile',
+  'saveTextFile',
+  'keepAttempt',
+  'loadLastAttempt',
+  'loadPreferences',
+  'savePreference',
+];
+
+/** The one channel of the window's shell, and the one folder of addresses of the loopback shell. */
+export const HOST_CHANNEL = 'rimward:host';
+export const HOST_ADDRESS = '/host/';
+/** Sent with every loopback call: a foreign page cannot add it without being asked for permission first. */
+export const HOST_HEADER = 'x-rimward-host';
+
+/** Ending of the files that Rimward reads and writes; JSON inside, with a version field first. */
+export const FILE_ENDING = 'rimward';
+
+export type HostReply =
+  | { readonly ok: true; readonly value: unknown }
+  | { readonly ok: false; readonly problems: readonly string[] };
+
+declare global {
+  interface Window {
+    /** Absent only where the page is served by neither shell. */
+    readonly rimwardHost?: RimwardHost;
+  }
+}

@@ -1,0 +1,15 @@
+import { platform } from 'node:os';
+import { keptData } from '../files/kept-data.ts';
+import { programVersion } from '../files/program-folder.ts';
+import type { RimwardHost } from '../ipc/contract.ts';
+
+/**
+ * What the loopback shell does for the page. Opening and saving files is left out: the browser has dialogs of its own,
+ * and the page's script uses those.
+ */
+export function loopbackServices(folder: string): Partial<RimwardHost> {
+  return {
+    ...keptData(folder),
+    hostInfo: async () => ({ version: programVersion(), platform: platform(), dataFolder: folder }),
+  };
+}

@@ -1,0 +1,39 @@
+/** `npm start`: the window where there can be one, else the same page in a browser. The bundles are built by now. */
+import { spawn } from 'node:child_process';
+import { programFolder } from '../files/program-folder.ts';
+import { findElectron } from './find-electron.ts';
+import { openInBrowser } from './open-in-browser.ts';
+import { openLoopback } from './open-loopback.ts';
+import { untilAskedToEnd } from './until-asked-to-end.ts';
+
+/** A slow line fetches 100 MB in this; a line that is cut fails at once. */
+const FETCH_LIMIT_MS = Number(process.env.RIMWARD_FETCH_SECONDS ?? 120) * 1000;
+
+function runWindow(binary: string): Promise<number> {
+  const asRoot = process.platform === 'linux' && process.getuid?.() === 0;
+  if (asRoot) console.error("Started by root: Chromium's own sandbox cannot run and is switched off (--no-sandbox).");
+  const env = { ...process.env };
+  // Set by some editors' terminals; with it the binary would be a plain Node and show no window.
+  delete env.ELECTRON_RUN_AS_NODE;
+  const args = [...(asRoot ? ['--no-sandbox'] : []), programFolder(), ...process.argv.slice(2)];
+  const child = spawn(binary, args, { stdio: 'inherit', env });
+  void untilAskedToEnd().then(() => child.kill('SIGTERM'));
+  return new Promise((resolve, reject) => {
+    child.once('error', reject);
+    child.once('exit', (code, signal) => resolve(signal === 'SIGTERM' ? 0 : (code ?? 1)));
+  });
+}
+
+async function runInBrowser(why: string): Promise<void> {
+  console.error(`No window (${why}): Rimward is served to the browser of this machine instead.`);
+  const loopback = await openLoopback();
+  console.log(loopback.address);
+  if (!(await openInBrowser(loopback.address))) console.error('Open that address in a browser. Ctrl+C ends Rimward.');
+  await untilAskedToEnd();
+  await loopback.close();
+}
+
+const found = await findElectron(FETCH_LIMIT_MS);
+if ('path' in found) process.exit(await runWindow(found.path));
+await runInBrowser(found.why);
+process.exit(0);
