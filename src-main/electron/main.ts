@@ -1,1 +1,52 @@
-export {};
+/** The window's shell: one window, one page of our own, nothing from outside. */
+import { join } from 'node:path';
+import { app, type BrowserWindow, Menu, session } from 'electron';
+import { dataFolder } from '../files/data-folder.ts';
+import { programFolder } from '../files/program-folder.ts';
+import { answerPage } from './answer-page.ts';
+import { lockNavigation, lockSession } from './locked-down.ts';
+import { buildMenu } from './menu.ts';
+import { declarePageScheme, servePage } from './page-protocol.ts';
+import { openWindow } from './window.ts';
+import { windowServices } from './window-services.ts';
+
+const dist = join(programFolder(), 'dist');
+let window: BrowserWindow | null = null;
+
+function showWindow(): BrowserWindow {
+  if (window === null) {
+    window = openWindow(dist);
+    window.once('closed', () => {
+      window = null;
+    });
+  }
+  return window;
+}
+
+async function start(): Promise<void> {
+  declarePageScheme();
+  app.enableSandbox();
+  lockNavigation(app);
+  app.on('window-all-closed', () => app.quit());
+  app.on('second-instance', () => {
+    const shown = showWindow();
+    if (shown.isMinimized()) shown.restore();
+    shown.focus();
+  });
+  await app.whenReady();
+  lockSession(session.defaultSession);
+  servePage(session.defaultSession, join(dist, 'renderer'));
+  answerPage(windowServices(dataFolder(), showWindow), () => window);
+  Menu.setApplicationMenu(buildMenu(app.isPackaged));
+  showWindow();
+}
+
+// A second start hands over to the first, which comes to the front.
+if (app.requestSingleInstanceLock()) {
+  start().catch((fault) => {
+    console.error('Rimward could not open its window:', fault);
+    app.exit(3);
+  });
+} else {
+  app.quit();
+}
