@@ -63,7 +63,9 @@ async function answer(request: IncomingMessage, response: ServerResponse, site: 
     response.setHeader('allow', 'GET, HEAD, POST');
     return sendText(response, 405, 'Only GET, HEAD and POST are answered.');
   }
-  const address = new URL(request.url ?? '/', 'http://loopback.invalid');
+  // Joined, not resolved: "//name/x" and "http://name/x" would otherwise be read as addresses of their own.
+  if (!request.url?.startsWith('/')) throw new BadRequest(400, 'not an address of this page');
+  const address = new URL(`http://loopback.invalid${request.url}`);
   if (isFirstVisit(request, address, site.access, site.port)) return welcome(response, site.access);
   const why = refusal(request, site.access, site.port);
   if (why !== null)
