@@ -6,6 +6,8 @@ export interface InstrumentSite {
   readonly pupilDiameter_mm: number;
   readonly pupilCentre_mm: Vec2;
   readonly incisions: readonly { readonly position_mm: Vec2; readonly width_mm: number }[];
+  /** Drag of the chamber's fluid on the shaft, mN s/mm, 0 to 5; a middling value when absent. */
+  readonly fluidDrag_mN_s_per_mm?: number;
 }
 
 export interface InstrumentPose {
