@@ -1,0 +1,133 @@
+import { Group } from 'three';
+import type { TipView } from '../../physics/index.ts';
+import { arrowVector_mm } from './aims.ts';
+import { LAYER } from './layers.ts';
+import { Letters } from './letters.ts';
+import { type Paint, paint, Strokes } from './strokes.ts';
+
+/** Each arrow has its own colour, dash, head and letter, so that none of them depends on seeing colours. */
+interface ArrowStyle {
+  readonly letter: string;
+  readonly css: string;
+  readonly colour: Paint;
+  /** Lengths of stroke and gap in screen pixels; a gap of 0 is a solid line. */
+  readonly dash: readonly [number, number];
+  readonly width_px: number;
+  readonly head: 'triangle' | 'diamond' | 'chevron';
+}
+
+const STYLES = {
+  pull: {
+    letter: 'P',
+    css: '#ffb52e',
+    colour: paint(0xffb52e),
+    dash: [11, 5],
+    width_px: 4,
+    head: 'triangle',
+  },
+  sheet: {
+    letter: 'S',
+    css: '#a99bff',
+    colour: paint(0x9a8aff),
+    dash: [3.5, 4.5],
+    width_px: 4,
+    head: 'diamond',
+  },
+  resultant: {
+    letter: 'R',
+    css: '#ffffff',
+    colour: paint(0xffffff),
+    dash: [1, 0],
+    width_px: 3,
+    head: 'chevron',
+  },
+} as const satisfies Record<string, ArrowStyle>;
+
+export type ArrowName = keyof typeof STYLES;
+
+const HALO = paint(0x0a0d12, 0.72);
+
+/** Pull, sheet and resultant at each live tip. */
+export class ArrowLayer {
+  readonly group = new Group();
+  readonly #strokes = new Strokes(LAYER.arrows);
+  readonly #letters = new Letters();
+
+  constructor() {
+    this.group.add(this.#strokes.mesh, this.#letters.group);
+  }
+
+  draw(tips: readonly TipView[], shown: Readonly<Record<ArrowName, boolean>>, mmPerPx: number): void {
+    this.#strokes.begin();
+    this.#letters.begin();
+    for (const tip of tips) if (tip.live) this.#tip(tip, shown, mmPerPx);
+    this.#strokes.commit();
+  }
+
+  dispose(): void {
+    this.#strokes.dispose();
+    this.#letters.dispose();
+  }
+
+  #tip(tip: TipView, shown: Readonly<Record<ArrowName, boolean>>, px: number): void {
+    const resistance = tip.drivingRatio > 0 ? tip.drivingForce_mN / tip.drivingRatio : 0;
+    const forces = { sheet: tip.sheet_mN, pull: tip.pull_mN, resultant: tip.resultant_mN } as const;
+    for (const name of ['sheet', 'pull', 'resultant'] as const) {
+      const force = forces[name];
+      if (!shown[name] || force === null) continue;
+      const [dx, dy] = arrowVector_mm(force, resistance);
+      const length = Math.hypot(dx, dy);
+      if (length > 6 * px) this.#arrow(`${name}${tip.id}`, STYLES[name], tip.position_mm, [dx / length, dy / length], length, px);
+    }
+    const [x, y] = tip.position_mm;
+    this.#strokes.arc(x, y, 4 * px, 0, 2 * Math.PI, 4.5 * px, HALO);
+    this.#strokes.arc(x, y, 4 * px, 0, 2 * Math.PI, 2 * px, STYLES.resultant.colour);
+  }
+
+  #arrow(
+    key: string,
+    style: ArrowStyle,
+    [x, y]: readonly [number, number],
+    [ux, uy]: readonly [number, number],
+    length: number,
+    px: number,
+  ): void {
+    const head = 13 * px;
+    const stop = style.head === 'chevron' ? length - 1.5 * px : Math.max(0, length - 0.8 * head);
+    const start = 6 * px;
+    const along = (from: number, to: number, width: number, colour: Paint) =>
+      this.#strokes.line(x + ux * from, y + uy * from, x + ux * to, y + uy * to, width * px, colour);
+    along(start, stop, style.width_px + 3.2, HALO);
+    this.#head(style.head, [x + ux * length, y + uy * length], [ux, uy], head + 3 * px, px, HALO, 2.4);
+    const [stroke, gap] = [style.dash[0] * px, style.dash[1] * px];
+    if (gap === 0) along(start, stop, style.width_px, style.colour);
+    else for (let at = start; at < stop; at += stroke + gap) along(at, Math.min(stop, at + stroke), style.width_px, style.colour);
+    this.#head(style.head, [x + ux * length, y + uy * length], [ux, uy], head, px, style.colour, 0);
+    const label = length + 13 * px;
+    this.#letters.put(key, style.letter, style.css, x + ux * label, y + uy * label, 23 * px);
+  }
+
+  #head(
+    kind: ArrowStyle['head'],
+    [x, y]: readonly [number, number],
+    [ux, uy]: readonly [number, number],
+    size: number,
+    px: number,
+    colour: Paint,
+    extra_px: number,
+  ): void {
+    const at = (back: number, across: number) => [x - ux * back * size - uy * across * size, y - uy * back * size + ux * across * size] as const;
+    const [left, right, tail] = [at(1, 0.42), at(1, -0.42), at(1, 0)];
+    if (kind === 'triangle') this.#strokes.triangle(x, y, ...left, ...right, colour);
+    if (kind === 'diamond') {
+      const [l, r] = [at(0.5, 0.42), at(0.5, -0.42)];
+      this.#strokes.triangle(x, y, ...l, ...r, colour);
+      this.#strokes.triangle(...tail, ...l, ...r, colour);
+    }
+    if (kind === 'chevron') {
+      const width = (3.2 + extra_px) * px;
+      this.#strokes.line(x, y, ...left, width, colour);
+      this.#strokes.line(x, y, ...right, width, colour);
+    }
+  }
+}

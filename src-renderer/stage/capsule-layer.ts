@@ -1,0 +1,97 @@
+import {
+  BufferAttribute,
+  BufferGeometry,
+  DoubleSide,
+  DynamicDrawUsage,
+  Group,
+  Mesh,
+  ShaderMaterial,
+  type Vector2,
+} from 'three';
+import type { StageGeometry, WorldView } from '../../physics/index.ts';
+import { capsuleFragment, capsuleVertex, shadowFragment, shadowVertex } from './capsule-shaders.ts';
+import { LAYER } from './layers.ts';
+import { orderSheet } from './sheet-order.ts';
+import { fillNormals } from './sheet-normals.ts';
+
+/** The capsule: what lies flat is drawn under the iris, what is lifted or folded over it, from the bottom up. */
+export class CapsuleLayer {
+  readonly group = new Group();
+  /** 1 for each node that belongs to lifted or folded tissue; refreshed with the positions. */
+  isHigh: Uint8Array = new Uint8Array(0);
+  readonly #low = new BufferGeometry();
+  readonly #high = new BufferGeometry();
+  readonly #materials: ShaderMaterial[];
+  #topology = -1;
+  #view: WorldView | null = null;
+
+  constructor(geometry: StageGeometry, lensCentre: Vector2) {
+    const uniforms = {
+      dyed: { value: geometry.dyed ? 1 : 0 },
+      domeRadius: { value: geometry.anteriorRadius_mm },
+      lensCentre: { value: lensCentre },
+    };
+    const common = { transparent: true, depthTest: false, depthWrite: false, side: DoubleSide, forceSinglePass: true };
+    const tissue = new ShaderMaterial({
+      ...common,
+      uniforms,
+      vertexShader: capsuleVertex,
+      fragmentShader: capsuleFragment,
+    });
+    const shadow = new ShaderMaterial({ ...common, vertexShader: shadowVertex, fragmentShader: shadowFragment });
+    this.#materials = [tissue, shadow];
+    this.#add(this.#low, tissue, LAYER.capsule);
+    this.#add(this.#high, shadow, LAYER.flapShadow);
+    this.#add(this.#high, tissue, LAYER.flap);
+  }
+
+  /** New nodes or triangles: buffers are rebuilt. Otherwise nothing happens. */
+  receive(view: WorldView): void {
+    this.#view = view;
+    if (view.topology === this.#topology && this.isHigh.length === view.position_mm.length / 3) return;
+    this.#topology = view.topology;
+    const nodes = view.position_mm.length / 3;
+    this.isHigh = new Uint8Array(nodes);
+    const attributes = {
+      position: new BufferAttribute(new Float32Array(3 * nodes), 3).setUsage(DynamicDrawUsage),
+      normal: new BufferAttribute(new Float32Array(3 * nodes), 3).setUsage(DynamicDrawUsage),
+      reference: new BufferAttribute(view.reference_mm, 2),
+    };
+    const index = new BufferAttribute(new Uint32Array(view.triangle.length), 1).setUsage(DynamicDrawUsage);
+    for (const geometry of [this.#low, this.#high]) {
+      geometry.dispose();
+      for (const [name, attribute] of Object.entries(attributes)) geometry.setAttribute(name, attribute);
+      geometry.setIndex(index);
+    }
+  }
+
+  /** Moves the nodes. `positions` has 3 numbers per node of the last received view. */
+  move(positions: Float32Array): void {
+    const view = this.#view;
+    if (view === null) return;
+    const place = this.#low.getAttribute('position') as BufferAttribute;
+    const normal = this.#low.getAttribute('normal') as BufferAttribute;
+    const index = this.#low.index!;
+    (place.array as Float32Array).set(positions);
+    fillNormals(positions, view.triangle, normal.array as Float32Array);
+    const order = orderSheet(positions, view.triangle, view.piece, index.array as Uint32Array, this.isHigh);
+    place.needsUpdate = true;
+    normal.needsUpdate = true;
+    index.needsUpdate = true;
+    this.#low.setDrawRange(0, 3 * order.lowCount);
+    this.#high.setDrawRange(3 * order.lowCount, view.triangle.length - 3 * order.lowCount);
+  }
+
+  dispose(): void {
+    this.#low.dispose();
+    this.#high.dispose();
+    for (const material of this.#materials) material.dispose();
+  }
+
+  #add(geometry: BufferGeometry, material: ShaderMaterial, renderOrder: number): void {
+    const mesh = new Mesh(geometry, material);
+    mesh.renderOrder = renderOrder;
+    mesh.frustumCulled = false;
+    this.group.add(mesh);
+  }
+}

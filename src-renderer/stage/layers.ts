@@ -1,0 +1,17 @@
+/** From the back to the front; nothing on the stage uses the depth buffer. */
+export const LAYER = {
+  lens: 0,
+  targetBand: 5,
+  capsule: 10,
+  margin: 15,
+  globe: 20,
+  flapShadow: 24,
+  flap: 25,
+  flapMargin: 27,
+  target: 30,
+  instrumentShadow: 34,
+  instrument: 36,
+  arrows: 40,
+  scale: 44,
+  letters: 50,
+} as const;

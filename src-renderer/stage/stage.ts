@@ -1,0 +1,167 @@
+import {
+  CanvasTexture,
+  ColorManagement,
+  LinearMipmapLinearFilter,
+  LinearSRGBColorSpace,
+  Mesh,
+  MeshBasicMaterial,
+  OrthographicCamera,
+  PlaneGeometry,
+  Scene,
+  Vector2,
+  WebGLRenderer,
+} from 'three';
+import type { Scenario, StageGeometry, WorldView } from '../../physics/index.ts';
+import { targetRing } from './aims.ts';
+import { ArrowLayer, type ArrowName } from './arrow-layer.ts';
+import { BlendedSheet } from './blended-sheet.ts';
+import { CapsuleLayer } from './capsule-layer.ts';
+import { PICTURE_REACH_mm, paintGlobe, paintLens } from './eye-picture.ts';
+import { InstrumentLayer } from './instrument-layer.ts';
+import { LAYER } from './layers.ts';
+import { MarginLayer } from './margin-layer.ts';
+import { frameFor, type StageFrame } from './microscope.ts';
+import { ScaleLayer } from './scale-layer.ts';
+
+/** Drawn pixels per CSS pixel are capped: software drawing pays for each. */
+const LARGEST_PIXEL_RATIO = 1.5;
+
+export interface StageAids {
+  readonly arrows: Readonly<Record<ArrowName, boolean>>;
+  readonly targetCircle: boolean;
+}
+
+/** How the stage is to be drawn now. */
+export interface StageLook {
+  readonly magnification: number;
+  readonly aids: StageAids;
+  /** 1 for a desk; larger makes lines and letters heavier, for a projector. */
+  readonly weight: number;
+}
+
+/** Everything that is drawn of one eye. Made for one canvas and one eye; dispose and make another for the next. */
+export class Stage {
+  readonly #renderer: WebGLRenderer;
+  readonly #scene = new Scene();
+  readonly #camera = new OrthographicCamera(-1, 1, 1, -1, -10, 10);
+  readonly #geometry: StageGeometry;
+  readonly #tolerances: Scenario['tolerances'];
+  readonly #sheet = new BlendedSheet();
+  readonly #capsule: CapsuleLayer;
+  readonly #margins = new MarginLayer();
+  readonly #instrument = new InstrumentLayer();
+  readonly #arrows = new ArrowLayer();
+  readonly #scale = new ScaleLayer();
+  readonly #pictures: Mesh<PlaneGeometry, MeshBasicMaterial>[] = [];
+  #look: StageLook;
+  #frame: StageFrame;
+  #scaleIsStale = true;
+  #settled = false;
+
+  /** Throws where the browser gives no WebGL 2. */
+  constructor(canvas: HTMLCanvasElement, geometry: StageGeometry, scenario: Scenario, look: StageLook) {
+    ColorManagement.enabled = false;
+    this.#renderer = new WebGLRenderer({ canvas, antialias: false, alpha: false, depth: false, stencil: false });
+    this.#renderer.outputColorSpace = LinearSRGBColorSpace;
+    this.#renderer.setClearColor(0x1c2127, 1);
+    this.#geometry = geometry;
+    this.#tolerances = scenario.tolerances;
+    this.#look = look;
+    this.#frame = frameFor(1, 1, geometry.limbusDiameter_mm, 1);
+    this.#capsule = new CapsuleLayer(geometry, new Vector2(...geometry.lensCentre_mm));
+    this.#picture(paintLens(geometry), LAYER.lens);
+    this.#picture(paintGlobe(geometry), LAYER.globe);
+    for (const layer of [this.#capsule, this.#margins, this.#instrument, this.#arrows, this.#scale]) {
+      this.#scene.add(layer.group);
+    }
+  }
+
+  get frame(): StageFrame {
+    return this.#frame;
+  }
+
+  resize(width_px: number, height_px: number, pixelRatio: number): void {
+    this.#renderer.setPixelRatio(Math.min(LARGEST_PIXEL_RATIO, pixelRatio));
+    this.#renderer.setSize(width_px, height_px, false);
+    this.#reframe(width_px, height_px);
+  }
+
+  setLook(look: StageLook): void {
+    this.#look = look;
+    this.#reframe(this.#frame.width_px, this.#frame.height_px);
+  }
+
+  receive(view: WorldView, at_ms: number): void {
+    const relaxed = view.phase === 'ended';
+    if (relaxed !== (this.#sheet.latest?.phase === 'ended')) this.#scaleIsStale = true;
+    this.#sheet.receive(view, at_ms);
+    this.#capsule.receive(view);
+    this.#settled = false;
+  }
+
+  /** Drops the last views, for a new attempt on the same eye. */
+  forget(): void {
+    this.#sheet.forget();
+    this.#scaleIsStale = true;
+  }
+
+  /** Draws the present moment; does nothing when nothing has changed since. */
+  draw(at_ms: number): void {
+    const view = this.#sheet.latest;
+    if (this.#settled && !this.#scaleIsStale) return;
+    const mmPerPx = 1 / this.#frame.pxPerMm;
+    if (view !== null) {
+      const positions = this.#sheet.positionsAt(at_ms);
+      this.#capsule.move(positions);
+      this.#margins.draw(view, positions, this.#capsule.isHigh, mmPerPx * this.#look.weight);
+      this.#instrument.draw(view.instrument, this.#sheet.instrumentTipAt(at_ms) ?? view.instrument.tip_mm);
+      this.#arrows.draw(view.tips, this.#look.aids.arrows, mmPerPx * this.#look.weight);
+    }
+    if (this.#scaleIsStale) this.#drawScale(view);
+    this.#renderer.render(this.#scene, this.#camera);
+    this.#settled = this.#sheet.shareAt(at_ms) >= 1;
+  }
+
+  dispose(): void {
+    for (const layer of [this.#capsule, this.#margins, this.#instrument, this.#arrows, this.#scale]) layer.dispose();
+    for (const picture of this.#pictures) {
+      picture.geometry.dispose();
+      picture.material.map?.dispose();
+      picture.material.dispose();
+    }
+    this.#renderer.dispose();
+  }
+
+  #drawScale(view: WorldView | null): void {
+    const ring = this.#look.aids.targetCircle
+      ? targetRing(this.#geometry, this.#tolerances, view?.phase === 'ended')
+      : null;
+    this.#scale.draw(this.#geometry, this.#frame, ring, this.#look.weight);
+    this.#scaleIsStale = false;
+  }
+
+  #reframe(width_px: number, height_px: number): void {
+    this.#frame = frameFor(width_px, height_px, this.#geometry.limbusDiameter_mm, this.#look.magnification);
+    const halfWidth = width_px / 2 / this.#frame.pxPerMm;
+    const halfHeight = height_px / 2 / this.#frame.pxPerMm;
+    this.#camera.left = -halfWidth;
+    this.#camera.right = halfWidth;
+    this.#camera.top = halfHeight;
+    this.#camera.bottom = -halfHeight;
+    this.#camera.updateProjectionMatrix();
+    this.#scaleIsStale = true;
+  }
+
+  #picture(canvas: HTMLCanvasElement, renderOrder: number): void {
+    const texture = new CanvasTexture(canvas);
+    texture.minFilter = LinearMipmapLinearFilter;
+    texture.premultiplyAlpha = true;
+    const material = new MeshBasicMaterial({ map: texture, transparent: true, depthTest: false, depthWrite: false });
+    material.premultipliedAlpha = true;
+    const mesh = new Mesh(new PlaneGeometry(2 * PICTURE_REACH_mm, 2 * PICTURE_REACH_mm), material);
+    mesh.renderOrder = renderOrder;
+    mesh.frustumCulled = false;
+    this.#pictures.push(mesh);
+    this.#scene.add(mesh);
+  }
+}
