@@ -14,8 +14,13 @@ export { eyeParameters } from './eye/parameter-list.ts';
 export type { EyeParameter, ParameterTag } from './eye/parameters.ts';
 export { lineDiameterFor_mm, openingEnlargement, referenceRadius_mm, rimAnchorRadius_mm } from './eye/radial.ts';
 export { stretchAtTension, unitLineTension_mN_per_mm } from './eye/tension.ts';
+export { measureOpening, type OpeningReference } from './opening/measure-opening.ts';
+export { METRIC_LABELS, type MetricKey, type MetricLabel } from './opening/metric-labels.ts';
 export type { GradedItem, OpeningMetrics, WorkMetrics } from './opening/metrics.ts';
+export { MAX_OUTLINE_POINTS } from './opening/sound-outline.ts';
 export type * from './scenario/hand.ts';
+export { checkHand, parseHand } from './scenario/parse-hand.ts';
+export { checkScenario, parseScenario } from './scenario/parse-scenario.ts';
 export type * from './scenario/scenario.ts';
 export { type AttemptResult, TEACHING_CAUTION } from './world/attempt-result.ts';
 export {

@@ -19,12 +19,12 @@ function inputsOf(args: readonly string[]): Record<string, string> {
 }
 
 /**
- * Writes what is needed to run a fault again (arguments, input files, the fault with its stack) into the current
- * folder and returns one line for the person. Never throws.
+ * Writes what is needed to run a fault again (arguments, input files, the fault with its stack) into `folder`, the
+ * current one by default, and returns one line for the person. Never throws.
  */
-export function dumpFault(args: readonly string[], fault: unknown): string {
+export function dumpFault(args: readonly string[], fault: unknown, folder = '.'): string {
   const error = fault instanceof Error ? fault : new Error(String(fault));
-  const path = resolve(`rimward-dump-${process.pid}-${Date.now()}.json`);
+  const path = resolve(folder, `rimward-dump-${process.pid}-${Date.now()}.json`);
   const dump = {
     rimwardDump: 1,
     args,

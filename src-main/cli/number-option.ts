@@ -1,0 +1,32 @@
+import { bad, ok, type Result } from '../../physics/index.ts';
+import { argumentProblem, type OptionValues } from './command.ts';
+
+export interface NumberLimits {
+  readonly from: number;
+  readonly to: number;
+  readonly unit: string;
+  readonly whole?: boolean;
+  /** Value when the option is not given; without it the option is needed. */
+  readonly absent?: number;
+}
+
+/** A number given as an option, within its limits. */
+export function numberOption(options: OptionValues, name: string, limits: NumberLimits): Result<number> {
+  const text = options[name];
+  const allowed =
+    `${limits.whole ? 'a whole number' : 'a number'} from ${limits.from} to ${limits.to} ${limits.unit}`.trim();
+  if (text === undefined && limits.absent !== undefined) return ok(limits.absent);
+  const value = typeof text === 'string' && text.trim() !== '' ? Number(text) : Number.NaN;
+  const sound = value >= limits.from && value <= limits.to && (!limits.whole || Number.isInteger(value));
+  return sound ? ok(value) : bad([argumentProblem(`--${name}`, text === undefined ? 'nothing' : `"${text}"`, allowed)]);
+}
+
+/** All values, or all problems of all of them. */
+export function together<T extends Record<string, Result<unknown>>>(
+  parts: T,
+): Result<{ [K in keyof T]: T[K] extends Result<infer V> ? V : never }> {
+  const problems = Object.values(parts).flatMap((part) => (part.ok ? [] : part.problems));
+  if (problems.length > 0) return bad(problems);
+  const values = Object.entries(parts).map(([key, part]) => [key, part.ok ? part.value : undefined]);
+  return ok(Object.fromEntries(values));
+}

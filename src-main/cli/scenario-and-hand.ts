@@ -1,0 +1,48 @@
+import { existsSync } from 'node:fs';
+import { basename } from 'node:path';
+import {
+  bad,
+  checkHand,
+  checkScenario,
+  eyeAt,
+  type Hand,
+  parseHand,
+  parseScenario,
+  type Result,
+  type Scenario,
+  type StiffnessPreset,
+} from '../../physics/index.ts';
+import { SHIPPED_HANDS, SHIPPED_SCENARIOS, type ShippedFile } from '../../scenarios/shipped.ts';
+import { readTextFile } from './read-text-file.ts';
+
+/** The zone without zonules at an age, which a target must lie inside. */
+export const zonuleFreeDiameterAt = (age_years: number, stiffnessPreset: StiffnessPreset): number =>
+  eyeAt(age_years, { stiffnessPreset, dyed: false }).zonuleFreeDiameter_mm;
+
+function find<T>(
+  name: string,
+  shipped: readonly ShippedFile[],
+  check: (data: unknown, file: string) => Result<T>,
+  parse: (text: string, file: string) => Result<T>,
+): Result<T> {
+  const known = shipped.find((one) => one.id === name);
+  if (known !== undefined) return check(known.data, known.file);
+  if (!existsSync(name) && basename(name) === name) {
+    const allowed = `a file, or one of ${shipped.map((one) => one.id).join(', ')}`;
+    return bad([{ file: name, path: '', found: 'no such file and no shipped one of that id', allowed }]);
+  }
+  const text = readTextFile(name);
+  return text.ok ? parse(text.value, name) : text;
+}
+
+/** A shipped scenario by its id, else a scenario file. */
+export const findScenario = (name: string): Result<Scenario> =>
+  find(
+    name,
+    SHIPPED_SCENARIOS,
+    (data, file) => checkScenario(data, file, zonuleFreeDiameterAt),
+    (text, file) => parseScenario(text, file, zonuleFreeDiameterAt),
+  );
+
+/** A shipped hand by its id, else a hand file. */
+export const findHand = (name: string): Result<Hand> => find(name, SHIPPED_HANDS, checkHand, parseHand);
