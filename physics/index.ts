@@ -19,7 +19,7 @@ export { METRIC_LABELS, type MetricKey, type MetricLabel } from './opening/metri
 export type { GradedItem, OpeningMetrics, WorkMetrics } from './opening/metrics.ts';
 export { MAX_OUTLINE_POINTS } from './opening/sound-outline.ts';
 export type * from './scenario/hand.ts';
-export { checkHand, parseHand } from './scenario/parse-hand.ts';
+export { checkHand, handMisfits, parseHand } from './scenario/parse-hand.ts';
 export { checkScenario, parseScenario } from './scenario/parse-scenario.ts';
 export type * from './scenario/scenario.ts';
 export { type AttemptResult, TEACHING_CAUTION } from './world/attempt-result.ts';

@@ -1,3 +1,5 @@
+import type { WorldEventKind } from '../world/contract.ts';
+
 /** What is measured of a finished opening and of the work that made it. Definitions in physics/doc/model.md. */
 
 export interface OpeningMetrics {
@@ -57,4 +59,41 @@ export interface GradedItem {
   readonly met: boolean;
   /** The reason in one plain sentence. */
   readonly reason: string;
+}
+
+/** One advance of one tear tip. */
+export interface TornIncrement {
+  readonly length_mm: number;
+  /** Arc about the target's centre, degrees, never negative. */
+  readonly arc_deg: number;
+  /** Forceps force along and across the tear at that moment, mN; both 0 without a pull. */
+  readonly shear_mN: number;
+  readonly stretch_mN: number;
+}
+
+/** What one step of the world tells about the work. All numbers finite. */
+export interface WorkSample {
+  /** Time at the end of the step, s, rising from call to call. */
+  readonly time_s: number;
+  readonly dt_s: number;
+  /** Where the hand asks the tip to be, mm. */
+  readonly asked_mm: readonly [number, number, number];
+  readonly gripping: boolean;
+  /** Force of the membrane on the instrument, mN. */
+  readonly force_mN: readonly [number, number, number];
+  readonly sideLoad_mN: number;
+  readonly torn: readonly TornIncrement[];
+  /** Largest driving force over tear resistance of all live tips; 0 without one. */
+  readonly drivingRatio: number;
+  /** Distance from the grip to the nearest live tip, mm; null without a grip or a live tip. */
+  readonly gripToTip_mm: number | null;
+  /** Share of the chamber's fluid lost so far. */
+  readonly fluidLost_share: number;
+  readonly events: readonly { readonly kind: WorldEventKind }[];
+}
+
+export interface WorkRecorder {
+  record(sample: WorkSample): void;
+  /** Metrics up to the last sample, all finite; may be asked at any time. */
+  result(): WorkMetrics;
 }

@@ -1,42 +1,6 @@
-import type { WorldEventKind } from '../world/contract.ts';
-import type { WorkMetrics } from './metrics.ts';
+import type { WorkRecorder, WorkSample } from './metrics.ts';
 
-/** One advance of one tear tip. */
-export interface TornIncrement {
-  readonly length_mm: number;
-  /** Arc about the target's centre, degrees, never negative. */
-  readonly arc_deg: number;
-  /** Forceps force along and across the tear at that moment, mN; both 0 without a pull. */
-  readonly shear_mN: number;
-  readonly stretch_mN: number;
-}
-
-/** What one step of the world tells about the work. All numbers finite. */
-export interface WorkSample {
-  /** Time at the end of the step, s, rising from call to call. */
-  readonly time_s: number;
-  readonly dt_s: number;
-  /** Where the hand asks the tip to be, mm. */
-  readonly asked_mm: readonly [number, number, number];
-  readonly gripping: boolean;
-  /** Force of the membrane on the instrument, mN. */
-  readonly force_mN: readonly [number, number, number];
-  readonly sideLoad_mN: number;
-  readonly torn: readonly TornIncrement[];
-  /** Largest driving force over tear resistance of all live tips; 0 without one. */
-  readonly drivingRatio: number;
-  /** Distance from the grip to the nearest live tip, mm; null without a grip or a live tip. */
-  readonly gripToTip_mm: number | null;
-  /** Share of the chamber's fluid lost so far. */
-  readonly fluidLost_share: number;
-  readonly events: readonly { readonly kind: WorldEventKind }[];
-}
-
-export interface WorkRecorder {
-  record(sample: WorkSample): void;
-  /** Metrics up to the last sample, all finite; may be asked at any time. */
-  result(): WorkMetrics;
-}
+export type { TornIncrement, WorkRecorder, WorkSample } from './metrics.ts';
 
 /** Half the tear resistance at the tip: from here a held pull counts as tension (assumed). */
 const TENSION_RATIO = 0.5;

@@ -2,10 +2,13 @@ import { readdirSync, readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { formatProblem, type Result } from '../../physics/core/result.ts';
+import { eyeAt } from '../../physics/eye/age.ts';
+import { lineDiameterFor_mm } from '../../physics/eye/radial.ts';
 import { jsonSchemaFiles } from '../../physics/scenario/json-schema.ts';
 import { handMisfits, parseHand } from '../../physics/scenario/parse-hand.ts';
 import { parseScenario } from '../../physics/scenario/parse-scenario.ts';
 import type { Scenario } from '../../physics/scenario/scenario.ts';
+import type { ZonuleFreeDiameterAt } from '../../physics/scenario/scenario-rules.ts';
 import { HOLDING_HAND, SHIPPED_HANDS, SHIPPED_SCENARIOS } from '../../scenarios/shipped.ts';
 
 const folder = new URL('../../scenarios/', import.meta.url);
@@ -14,6 +17,9 @@ const read = (name: string) => readFileSync(new URL(name, folder), 'utf8');
 const freeAt = () => 5.8;
 const scenario = (text: string) => parseScenario(text, 'file.json', freeAt);
 const hand = (text: string) => parseHand(text, 'file.json');
+
+const zonuleFreeOf: ZonuleFreeDiameterAt = (age, stiffnessPreset) =>
+  eyeAt(age, { stiffnessPreset, dyed: false }).zonuleFreeDiameter_mm;
 
 type Json = Record<string, unknown>;
 const goodScenario = () =>
@@ -35,6 +41,15 @@ describe('shipped files', () => {
     expect(`${value.id}.json`).toBe(name);
     const holding = hand(read(`hands/${HOLDING_HAND[value.id]}.json`));
     expect(holding.ok && handMisfits(holding.value, value, 'hand')).toEqual([]);
+  });
+
+  it.each(files('.'))('line of scenario %s is where the model puts it for the target, within 0.1 mm', (name) => {
+    const result = parseScenario(read(name), name, zonuleFreeOf);
+    expect(lines(result)).toEqual([]);
+    const { eye, target } = (result as { value: Scenario }).value;
+    const held = eyeAt(eye.age_years, eye);
+    const line = lineDiameterFor_mm(held, target.diameter_mm, held.baseTension_mN_per_mm);
+    expect(Math.abs(target.lineDiameter_mm - line)).toBeLessThan(0.1);
   });
 
   it.each(files('hands/'))('hand %s is sound and named by its id', (name) => {
