@@ -48,7 +48,8 @@ const sendText = (response: ServerResponse, status: number, text: string): void 
 /** A page rather than a redirect: the move to `/` is then our own page's, and the strict cookie goes along. */
 function welcome(response: ServerResponse, access: Access): void {
   response.setHeader('set-cookie', `${access.cookie}=${access.key}; Path=/; HttpOnly; SameSite=Strict`);
-  const page = '<!doctype html><meta http-equiv="refresh" content="0;url=/"><title>Rimward</title>';
+  const page =
+    '<!doctype html><meta http-equiv="refresh" content="0;url=/"><link rel="icon" href="data:,"><title>Rimward</title>';
   send(response, 200, 'text/html; charset=utf-8', page, false);
 }
 

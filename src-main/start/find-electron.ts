@@ -33,7 +33,8 @@ function fetchBinary(packageFolder: string, limit_ms: number): Promise<boolean> 
  * Without a display there is none on Linux, and nothing is fetched.
  */
 export async function findElectron(fetchLimit_ms: number): Promise<ElectronFound> {
-  const { DISPLAY, WAYLAND_DISPLAY } = process.env;
+  const { DISPLAY, WAYLAND_DISPLAY, RIMWARD_NO_WINDOW } = process.env;
+  if (RIMWARD_NO_WINDOW) return { why: 'RIMWARD_NO_WINDOW is set' };
   if (platform() === 'linux' && !DISPLAY && !WAYLAND_DISPLAY) return { why: 'there is no display here' };
   let packageFolder: string;
   try {
