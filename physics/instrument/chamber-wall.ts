@@ -11,7 +11,10 @@ const GAP_deg = 50;
 /** Radius about the centre that a tip cannot pass, mm. */
 export const wallRadius = (limbusDiameter_mm: number): number => limbusDiameter_mm / 2 - ANGLE_DEPTH_mm;
 
-/** Fixed blocks round the chamber, open where the shaft comes in. Inner faces touch the wall's circle. */
+/**
+ * Fixed blocks round the chamber, open where the shaft comes in. Inner faces touch the wall's circle. In the open part the tip is
+ * held by a push of its own, see shaft-forces.ts.
+ */
 export function chamberWall(limbusDiameter_mm: number, fulcrum_mm: Vec2): Matter.Body[] {
   const radius = wallRadius(limbusDiameter_mm) + THICKNESS_mm / 2;
   const width = 2 * (radius + THICKNESS_mm / 2) * Math.tan(Math.PI / SEGMENTS);

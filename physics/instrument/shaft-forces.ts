@@ -66,7 +66,7 @@ export function irisPush(shaft: Shaft, site: InstrumentSite, lift_mm: number): v
   pushShaft(shaft, tip, [-push * dx, -push * dy]);
 }
 
-/** The wall beside the incision, where the fixed blocks leave room for the shaft: the tip itself does not pass there either. */
+/** The wall at the incision, where the fixed blocks leave room for the shaft: the tip itself does not pass there either. */
 export function wallPush(shaft: Shaft, wallRadius_mm: number, dt_s: number): void {
   const tip = shaftPoint(shaft, 0);
   const distance = Math.hypot(tip[0], tip[1]);

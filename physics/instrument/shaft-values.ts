@@ -43,7 +43,7 @@ export const IRIS_FORCE_LIMIT_mN = 20;
 export const IRIS_HEIGHT_mm = 1;
 
 /**
- * Push of the chamber's wall on a tip that has got beside the fixed blocks, through the part left open at the incision.
+ * Push of the chamber's wall on a tip that has got to the part of it left open for the shaft.
  * Assumed, 200-2000 mN/mm: stiff beside the hand.
  */
 export const WALL_STIFFNESS_mN_per_mm = 600;

@@ -167,6 +167,14 @@ describe('the shaft in its incision', () => {
     expect(pose.tip_mm[1]).toBeLessThan(5.5);
   });
 
+  it('a tip that is pulled at does not leave through its incision', () => {
+    const rig = createInstrumentRig(site);
+    hold(rig, ask(0, -4.6), NONE, 0.5);
+    const pose = hold(rig, ask(0, -4.6), [0, -200, 0], 2);
+    // The hand alone would let it go 200/120 = 1.67 mm, out of the eye.
+    expect(pose.tip_mm[1]).toBeGreaterThan(-(5.4 + 200 / value.WALL_STIFFNESS_mN_per_mm));
+  });
+
   it('the iris margin pushes a low tip back and lets a high one pass', () => {
     const low = hold(createInstrumentRig(site), ask(4.2, 1, { lift_mm: 0.2 }), NONE, 2);
     const high = hold(createInstrumentRig(site), ask(4.2, 1, { lift_mm: 2 }), NONE, 2);

@@ -6,6 +6,7 @@ import {
   type OpeningReference,
 } from '../../physics/opening/measure-opening.ts';
 import type { OpeningMetrics } from '../../physics/opening/metrics.ts';
+import { rayCrossings } from '../../physics/opening/outline.ts';
 
 type Point = readonly [number, number];
 const reference: OpeningReference = {
@@ -190,6 +191,28 @@ describe('faults of the margin', () => {
     expect(m.circularity).toBeGreaterThan(0.995);
     expect(m.largestKink_deg).toBeLessThan(25);
     expect(m.radialNicks).toBe(0);
+  });
+});
+
+describe('rays', () => {
+  const diamond: Point[] = [
+    [1, 0],
+    [0, 1],
+    [-1, 0],
+    [0, -1],
+  ];
+
+  it('through a point of the outline meet it once, from inside and from outside', () => {
+    expect(rayCrossings(diamond, [0, 0], 0)).toEqual([1]);
+    expect(rayCrossings(diamond, [0, 0], Math.PI / 4)[0]).toBeCloseTo(Math.SQRT1_2, 12);
+    expect(rayCrossings(diamond, [-2, 0], 0).sort()).toEqual([1, 3]);
+    expect(rayCrossings(diamond, [-2, 0], Math.PI)).toEqual([]);
+  });
+
+  it('a target centre outside the opening counts as off by at least its radius', () => {
+    const m = metrics(circle(1, [4, 0]));
+    expect(m.peakDeviation_mm).toBeCloseTo(2.5, 6);
+    expect(m.rmsDeviation_mm).toBeGreaterThan(2);
   });
 });
 
