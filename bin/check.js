@@ -12,7 +12,7 @@ const layered = ['physics', 'src-main', 'src-renderer', 'scenarios', 'tests', 'b
 
 const steps = [
   ...projects.map((folder) => ({ name: `types of ${folder}`, args: ['typescript/bin/tsc', '-p', folder] })),
-  { name: 'lint and format', args: ['@biomejs/biome/bin/biome', 'ci', '.'] },
+  { name: 'lint and format', args: ['@biomejs/biome/bin/biome', 'ci', '--error-on-warnings', '.'] },
   {
     name: 'layers',
     args: ['dependency-cruiser/bin/dependency-cruise.mjs', '--config', '.dependency-cruiser.cjs', ...layered],

@@ -22,11 +22,12 @@ export const serve: Command = {
       if (loopback.code === 'EADDRINUSE') return [argumentProblem('--port', `${port}, which is taken`, 'a free port')];
       throw loopback;
     }
+    const askedToEnd = untilAskedToEnd();
     output.result(
       json ? `${JSON.stringify({ address: loopback.address, port: loopback.port })}\n` : `${loopback.address}\n`,
     );
     output.message('Open that address in a browser of this machine. Ctrl+C ends it.\n');
-    await untilAskedToEnd();
+    await askedToEnd;
     await loopback.close();
     return DONE;
   },

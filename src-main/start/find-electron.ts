@@ -32,7 +32,7 @@ function fetchBinary(packageFolder: string, limit_ms: number): Promise<boolean> 
  * Electron's binary, fetched if it is not here yet (about 100 MB, once). Says why there can be no window otherwise.
  * Without a display there is none on Linux, and nothing is fetched.
  */
-export async function findElectron(fetchLimit_ms: number): Promise<ElectronFound> {
+export async function findElectron(fetchLimit_ms: number, say: (line: string) => void): Promise<ElectronFound> {
   const { DISPLAY, WAYLAND_DISPLAY, RIMWARD_NO_WINDOW } = process.env;
   if (RIMWARD_NO_WINDOW) return { why: 'RIMWARD_NO_WINDOW is set' };
   if (platform() === 'linux' && !DISPLAY && !WAYLAND_DISPLAY) return { why: 'there is no display here' };
@@ -44,6 +44,7 @@ export async function findElectron(fetchLimit_ms: number): Promise<ElectronFound
   }
   const there = fetchedBinary(packageFolder);
   if (there !== null) return { path: there };
+  say(`Fetching Electron for the window, once (about 100 MB, ${fetchLimit_ms / 1000} s at most) ...`);
   const fetched = await fetchBinary(packageFolder, fetchLimit_ms);
   const path = fetched ? fetchedBinary(packageFolder) : null;
   return path === null ? { why: "Electron's binary could not be fetched" } : { path };

@@ -7,7 +7,7 @@ import { openLoopback } from './open-loopback.ts';
 import { untilAskedToEnd } from './until-asked-to-end.ts';
 
 /** A slow line fetches 100 MB in this; a line that is cut fails at once. */
-const FETCH_LIMIT_MS = Number(process.env.RIMWARD_FETCH_SECONDS ?? 120) * 1000;
+const FETCH_LIMIT_MS = 180_000;
 
 function runWindow(binary: string): Promise<number> {
   const asRoot = process.platform === 'linux' && process.getuid?.() === 0;
@@ -27,13 +27,15 @@ function runWindow(binary: string): Promise<number> {
 async function runInBrowser(why: string): Promise<void> {
   console.error(`No window (${why}): Rimward is served to the browser of this machine instead.`);
   const loopback = await openLoopback();
+  // From here on, before the browser has been tried: the person may end it at once.
+  const askedToEnd = untilAskedToEnd();
   console.log(loopback.address);
   if (!(await openInBrowser(loopback.address))) console.error('Open that address in a browser. Ctrl+C ends Rimward.');
-  await untilAskedToEnd();
+  await askedToEnd;
   await loopback.close();
 }
 
-const found = await findElectron(FETCH_LIMIT_MS);
+const found = await findElectron(FETCH_LIMIT_MS, (line) => console.error(line));
 if ('path' in found) process.exit(await runWindow(found.path));
 await runInBrowser(found.why);
 process.exit(0);
