@@ -1,0 +1,218 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import * as nodeModule from 'node:module';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { expect, type Page, test } from '@playwright/test';
+import type { RimwardHost } from '../../src-main/ipc/contract.ts';
+
+type Double = typeof import('../support/electron-double.ts');
+
+const ROOT = join(import.meta.dirname, '..', '..');
+const CHANNEL = 'rimward:host';
+const data = mkdtempSync(join(tmpdir(), 'window-'));
+
+/** Calls the page's own host, as the page does. */
+function call(page: Page, method: keyof RimwardHost, ...args: unknown[]): Promise<unknown> {
+  return page.evaluate(
+    async ([name, given]) => {
+      const host = window.rimwardHost as unknown as Record<string, (...some: unknown[]) => Promise<unknown>>;
+      return host[name](...given).catch((fault: Error) => `refused: ${fault.message}`);
+    },
+    [method, args] as const,
+  );
+}
+
+test.describe("the window's built bundles over a stand-in for Electron", () => {
+  test.describe.configure({ mode: 'serial' });
+  test.skip(!('registerHooks' in nodeModule), 'needs a Node with module.registerHooks (22.15 or 23.5)');
+  let double: Double;
+  let page: Page;
+  const complaints: string[] = [];
+
+  test.beforeAll(async ({ browser }) => {
+    process.env.RIMWARD_DATA = data;
+    const address = pathToFileURL(join(ROOT, 'tests/support/electron-double.ts')).href;
+    nodeModule.registerHooks({
+      resolve: (name, context, next) =>
+        name === 'electron' ? { url: address, shortCircuit: true } : next(name, context),
+    });
+    double = await import('../support/electron-double.ts');
+    const context = await browser.newContext();
+    context.on('console', (message) => {
+      if (message.type() === 'error') complaints.push(message.text());
+    });
+    double.asked.context = context;
+    await import(pathToFileURL(join(ROOT, 'dist/electron/main.js')).href);
+    await expect.poll(() => double.asked.windows.length).toBe(1);
+    page = await double.asked.windows[0].page;
+  });
+
+  test.afterAll(async () => {
+    await double?.asked.context?.close();
+    rmSync(data, { recursive: true, force: true });
+  });
+
+  test('the window asks for isolation, sandbox, web security and no Node', () => {
+    expect(double.asked.windows[0].options.webPreferences).toMatchObject({
+      contextIsolation: true,
+      sandbox: true,
+      nodeIntegration: false,
+      nodeIntegrationInWorker: false,
+      nodeIntegrationInSubFrames: false,
+      webSecurity: true,
+      webviewTag: false,
+    });
+    expect(double.asked.calls).toEqual(['enableSandbox', 'show']);
+    expect(double.asked.schemes).toEqual([
+      { scheme: 'app', privileges: { standard: true, secure: true, supportFetchAPI: true } },
+    ]);
+  });
+
+  test('the page is served by our protocol, stands, and breaks none of its rules', async () => {
+    await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
+    await expect(page.getByText(/not for planning surgery/i).first()).toBeVisible();
+    expect(complaints).toEqual([]);
+  });
+
+  test('the page gets the host interface and nothing of Node or Electron', async () => {
+    const names = await page.evaluate(() => ({
+      host: Object.keys(window.rimwardHost ?? {}).sort(),
+      others: ['require', 'process', 'module', 'electron', 'ipcRenderer'].filter((name) => name in window),
+    }));
+    const { HOST_METHODS } = await import('../../src-main/ipc/contract.ts');
+    expect(names).toEqual({ host: [...HOST_METHODS].sort(), others: [] });
+  });
+
+  test('facts, preferences and an attempt go to the disk and come back', async () => {
+    expect(await call(page, 'hostInfo')).toMatchObject({ dataFolder: data, platform: process.platform });
+    expect(await call(page, 'loadLastAttempt')).toBeNull();
+    await call(page, 'savePreference', 'theme', 'projector');
+    expect(await call(page, 'loadPreferences')).toEqual({ theme: 'projector' });
+    const command = { x_mm: 1, y_mm: -2, lift_mm: 0.5, jaws: 1, instrument: 'forceps', incision: 0 };
+    const scenario = JSON.parse(readFileSync(join(ROOT, 'scenarios/adult-baseline.json'), 'utf8'));
+    const attempt = { rimwardAttempt: 1, scenario, seed: 1, modelVersion: 'test', commands: [command], digest: null };
+    expect(await call(page, 'keepAttempt', attempt)).toMatch(/adult-baseline\.json$/);
+    expect(await call(page, 'loadLastAttempt')).toEqual(attempt);
+  });
+
+  test('files are opened and saved through the dialogs of the system', async () => {
+    const path = join(data, 'outline.csv');
+    writeFileSync(path, 'x,y\n');
+    writeFileSync(join(data, 'binary.csv'), Buffer.from([0xff, 0xfe, 0x00]));
+    double.asked.openAnswers.push(
+      { canceled: false, filePaths: [path] },
+      { canceled: true, filePaths: [] },
+      { canceled: false, filePaths: [join(data, 'binary.csv')] },
+      { canceled: false, filePaths: [join(data, 'absent.csv')] },
+    );
+    expect(await call(page, 'openTextFile')).toEqual({ name: 'outline.csv', text: 'x,y\n' });
+    expect(await call(page, 'openTextFile')).toBeNull();
+    expect(await call(page, 'openTextFile')).toBe('refused: binary.csv is not a text file');
+    expect(await call(page, 'openTextFile')).toBe('refused: absent.csv cannot be read');
+
+    const target = join(data, 'saved.rimward');
+    double.asked.saveAnswers.push({ canceled: false, filePath: target }, { canceled: true, filePath: '' });
+    expect(await call(page, 'saveTextFile', 'saved.rimward', 'text')).toBe('saved.rimward');
+    expect(readFileSync(target, 'utf8')).toBe('text');
+    expect(await call(page, 'saveTextFile', 'saved.rimward', 'text')).toBeNull();
+    expect(await call(page, 'saveTextFile', '../../escape', 'text')).toContain('refused');
+    expect(await call(page, 'saveTextFile', 'x', 5)).toContain('refused');
+  });
+
+  test('a call from another page, a frame inside ours, or another window is refused', async () => {
+    const answer = double.asked.handlers.get(CHANNEL);
+    if (answer === undefined) throw new Error('nobody answers the page');
+    const sender = double.asked.windows[0].webContents;
+    const ours = { url: 'app://rimward/', parent: null };
+    const from = async (event: unknown): Promise<boolean> =>
+      ((await answer(event, 'hostInfo', [])) as { ok: boolean }).ok;
+    expect(await from({ sender, senderFrame: ours })).toBe(true);
+    for (const url of [
+      'https://rimward/',
+      'app://other/',
+      'app://rimward.evil.example/',
+      'app://x@rimward/',
+      'about:blank',
+      '',
+    ]) {
+      expect(await from({ sender, senderFrame: { url, parent: null } })).toBe(false);
+    }
+    expect(await from({ sender, senderFrame: { ...ours, parent: {} } })).toBe(false);
+    expect(await from({ sender, senderFrame: null })).toBe(false);
+    expect(await from({ sender: { id: 99 }, senderFrame: ours })).toBe(false);
+  });
+
+  test('the protocol serves the page and nothing else', async () => {
+    const serve = double.asked.protocols.get('app');
+    const status = async (address: string): Promise<number | undefined> =>
+      (await serve?.(new Request(address)))?.status;
+    expect(await status('app://rimward/index.html')).toBe(200);
+    for (const address of [
+      'app://rimward/../package.json',
+      'app://rimward/%2e%2e/electron/main.js',
+      'app://rimward/..%2felectron%2fmain.js',
+      'app://rimward//etc/passwd',
+      'app://other/index.html',
+      'app://rimward/absent.js',
+    ]) {
+      expect(await status(address), address).toBe(404);
+    }
+    const page = await serve?.(new Request('app://rimward/'));
+    expect(page?.headers.get('content-security-policy')).toContain("default-src 'none'");
+  });
+
+  test('permissions, devices, downloads, outside requests, navigation and new windows are all refused', () => {
+    const { session, windows } = double.asked;
+    let granted: boolean | null = null;
+    session.get('permissionRequest')({}, 'media', (answer: boolean) => {
+      granted = answer;
+    });
+    expect(granted).toBe(false);
+    expect(session.get('permissionCheck')({}, 'clipboard-read')).toBe(false);
+    expect(session.get('devicePermission')({})).toBe(false);
+    const cancelled = (url: string): boolean => {
+      let cancel = false;
+      session.get('beforeRequest')({ url }, (answer: { cancel: boolean }) => {
+        cancel = answer.cancel;
+      });
+      return cancel;
+    };
+    for (const url of [
+      'https://example.org/',
+      'http://127.0.0.1/',
+      'ws://example.org',
+      'file:///etc/passwd',
+      'app://other/',
+      'blob:https://x/1',
+    ]) {
+      expect(cancelled(url), url).toBe(true);
+    }
+    for (const url of ['app://rimward/index.html', 'blob:app://rimward/1', 'data:,x'])
+      expect(cancelled(url), url).toBe(false);
+    const prevented = (emit: (event: { preventDefault: () => void }) => void): boolean => {
+      let stopped = false;
+      emit({
+        preventDefault: () => {
+          stopped = true;
+        },
+      });
+      return stopped;
+    };
+    const { webContents } = windows[0];
+    for (const name of ['will-navigate', 'will-redirect', 'will-frame-navigate', 'will-attach-webview']) {
+      expect(
+        prevented((event) => webContents.emit(name, event)),
+        name,
+      ).toBe(true);
+    }
+    expect(prevented(session.get('on will-download'))).toBe(true);
+    expect(webContents.openHandler({ url: 'https://example.org' })).toEqual({ action: 'deny' });
+  });
+
+  test('a second start brings the window to the front', () => {
+    double.app.emit('second-instance');
+    expect(double.asked.calls.at(-1)).toBe('focus');
+    expect(double.asked.windows).toHaveLength(1);
+  });
+});

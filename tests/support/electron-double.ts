@@ -1,0 +1,173 @@
+/**
+ * A stand-in for the `electron` module over a browser that Playwright drives, so that the built main and preload bundles
+ * run unchanged where Electron's binary cannot be had. It carries calls and pages between them and writes down what the
+ * program asked of Electron. It proves our wiring and nothing about Electron: isolation, sandbox, permissions and
+ * navigation are only recorded here.
+ */
+import { EventEmitter } from 'node:events';
+import { readFileSync } from 'node:fs';
+import type { BrowserContext, Page, Route } from '@playwright/test';
+
+type Handler = (event: unknown, ...args: unknown[]) => unknown;
+type Protocol = (request: Request) => Promise<Response>;
+// biome-ignore lint/suspicious/noExplicitAny: what the program hands over is looked at by the tests, in any shape.
+type Anything = any;
+
+/** Browsers know no `app:`; pages live at this address instead and are told apart only here. */
+const STAND_IN = 'https://rimward.invalid';
+const BINDING = 'rimwardDoubleInvoke';
+
+export const asked = {
+  context: null as BrowserContext | null,
+  ready: false,
+  schemes: [] as Anything[],
+  protocols: new Map<string, Protocol>(),
+  handlers: new Map<string, Handler>(),
+  session: new Map<string, Anything>(),
+  windows: [] as BrowserWindow[],
+  menu: null as Anything,
+  openAnswers: [] as { canceled: boolean; filePaths: string[] }[],
+  saveAnswers: [] as { canceled: boolean; filePath: string }[],
+  calls: [] as string[],
+};
+
+const record =
+  (name: string) =>
+  (value?: Anything): void => {
+    asked.session.set(name, value);
+  };
+
+class App extends EventEmitter {
+  readonly isPackaged = false;
+  requestSingleInstanceLock(): boolean {
+    return true;
+  }
+  enableSandbox(): void {
+    if (asked.ready) throw new Error('enableSandbox after ready');
+    asked.calls.push('enableSandbox');
+  }
+  async whenReady(): Promise<void> {
+    asked.ready = true;
+  }
+  quit(): void {
+    asked.calls.push('quit');
+  }
+  exit(code: number): void {
+    asked.calls.push(`exit ${code}`);
+  }
+}
+
+export const app = new App();
+
+export const protocol = {
+  registerSchemesAsPrivileged: (schemes: Anything[]): void => {
+    if (asked.ready) throw new Error('schemes after ready');
+    asked.schemes.push(...schemes);
+  },
+};
+
+export const session = {
+  defaultSession: {
+    protocol: { handle: (scheme: string, handler: Protocol) => asked.protocols.set(scheme, handler) },
+    setPermissionRequestHandler: record('permissionRequest'),
+    setPermissionCheckHandler: record('permissionCheck'),
+    setDevicePermissionHandler: record('devicePermission'),
+    setSpellCheckerEnabled: record('spellChecker'),
+    webRequest: { onBeforeRequest: record('beforeRequest') },
+    on: (name: string, listener: Anything) => asked.session.set(`on ${name}`, listener),
+  },
+};
+
+export const ipcMain = { handle: (channel: string, handler: Handler) => asked.handlers.set(channel, handler) };
+
+export const dialog = {
+  showOpenDialog: async () => asked.openAnswers.shift() ?? { canceled: true, filePaths: [] },
+  showSaveDialog: async () => asked.saveAnswers.shift() ?? { canceled: true, filePath: '' },
+};
+
+export const Menu = {
+  buildFromTemplate: (template: Anything) => template,
+  setApplicationMenu: (menu: Anything) => {
+    asked.menu = menu;
+  },
+};
+
+/** Runs the preload as Electron does, with a `require` that knows `electron` and nothing else. */
+function preloadScript(path: string): string {
+  return `if (window === window.top) (() => {
+    const electron = {
+      contextBridge: { exposeInMainWorld: (name, value) => Object.defineProperty(window, name, { value, enumerable: true }) },
+      ipcRenderer: { invoke: (channel, ...args) => window.${BINDING}(channel, args) },
+    };
+    const require = (name) => {
+      if (name !== 'electron') throw new Error('a sandboxed preload cannot load ' + name);
+      return electron;
+    };
+    const module = { exports: {} };
+    ((require, module, exports) => { ${readFileSync(path, 'utf8')}
+    })(require, module, module.exports);
+  })();`;
+}
+
+async function answerRoute(route: Route): Promise<void> {
+  const address = route.request().url().replace(STAND_IN, 'app://rimward');
+  const allowed = await new Promise((resolve) => {
+    asked.session.get('beforeRequest')({ url: address }, ({ cancel }: { cancel: boolean }) => resolve(!cancel));
+  });
+  const handler = asked.protocols.get('app');
+  if (!allowed || handler === undefined || !address.startsWith('app:')) return route.abort();
+  const response = await handler(new Request(address, { method: route.request().method() }));
+  await route.fulfill({
+    status: response.status,
+    headers: Object.fromEntries(response.headers),
+    body: Buffer.from(await response.arrayBuffer()),
+  });
+}
+
+export class BrowserWindow extends EventEmitter {
+  readonly webContents = Object.assign(new EventEmitter(), {
+    id: asked.windows.length + 1,
+    openHandler: null as Anything,
+    setWindowOpenHandler(handler: Anything) {
+      this.openHandler = handler;
+    },
+  });
+  readonly page: Promise<Page>;
+  private give: (page: Page) => void = () => {};
+  readonly options: Anything;
+
+  constructor(options: Anything) {
+    super();
+    this.options = options;
+    this.page = new Promise((resolve) => {
+      this.give = resolve;
+    });
+    asked.windows.push(this);
+    app.emit('web-contents-created', {}, this.webContents);
+  }
+
+  async loadURL(address: string): Promise<void> {
+    if (asked.context === null) throw new Error('no browser was given to the double');
+    const page = await asked.context.newPage();
+    await page.route('**/*', answerRoute);
+    await page.exposeBinding(BINDING, ({ frame }, channel: string, args: unknown[]) => {
+      const senderFrame = { url: frame.url().replace(STAND_IN, 'app://rimward'), parent: frame.parentFrame() };
+      return asked.handlers.get(channel)?.({ sender: this.webContents, senderFrame }, ...args);
+    });
+    await page.addInitScript(preloadScript(this.options.webPreferences.preload));
+    await page.goto(address.replace('app://rimward', STAND_IN));
+    this.give(page);
+    this.emit('ready-to-show');
+  }
+
+  show(): void {
+    asked.calls.push('show');
+  }
+  focus(): void {
+    asked.calls.push('focus');
+  }
+  isMinimized(): boolean {
+    return false;
+  }
+  restore(): void {}
+}
