@@ -34,15 +34,46 @@ export function createTransfer(
   takeFaces(old, oldTears, next, nextTears, take);
   takeShared(old, next, done, take);
   const locate = createLocator(old);
+  const inside = oneTriangleOf(next);
   for (let node = 0; node < next.nodeCount; node++) {
     if (done[node]) continue;
-    const { nodes, weights } = locate(next.reference_mm[node * 2], next.reference_mm[node * 2 + 1]);
+    const [x, y] = next.stem[node] === 'tear' ? inward(next, node, inside) : place(next, node);
+    const { nodes, weights } = locate(x, y);
     for (let k = 0; k < 3; k++) {
       from[node * 3 + k] = nodes[k];
       weight[node * 3 + k] = weights[k];
     }
   }
   return { from, weight };
+}
+
+const place = (mesh: DiscMesh, node: number): [number, number] => [
+  mesh.reference_mm[node * 2],
+  mesh.reference_mm[node * 2 + 1],
+];
+
+function oneTriangleOf(mesh: DiscMesh): Int32Array {
+  const inside = new Int32Array(mesh.nodeCount);
+  mesh.triangle.forEach((node, corner) => {
+    inside[node] = Math.floor(corner / 3);
+  });
+  return inside;
+}
+
+/** How far a node on a face is drawn into its own side before it is located, as a share of its triangle. */
+const INWARD = 1e-4;
+
+/** A place just inside the node's own side of the tear, so that it is not found across an old face. */
+function inward(mesh: DiscMesh, node: number, inside: Int32Array): [number, number] {
+  const [x, y] = place(mesh, node);
+  let cx = 0;
+  let cy = 0;
+  for (let k = 0; k < 3; k++) {
+    const [px, py] = place(mesh, mesh.triangle[inside[node] * 3 + k]);
+    cx += px / 3;
+    cy += py / 3;
+  }
+  return [x + INWARD * (cx - x), y + INWARD * (cy - y)];
 }
 
 /** Tear vertices that both meshes have keep their side's state. */

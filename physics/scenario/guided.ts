@@ -1,0 +1,375 @@
+/**
+ * A guided hand: it looks at the view as a person does (tip, flap, line, force on the card) and asks the instrument to move.
+ * It has no access that a hand does not have: what goes out is a HandCommand, and the tissue answers.
+ */
+import { createRandom, type Random } from '../core/random.ts';
+import { type HandCommand, STEP_S, type TipView, type Vec2, type WorldView } from '../world/contract.ts';
+import type { ArcFunction, GuidedHand } from './hand.ts';
+
+type Doing = 'reaching' | 'closing' | 'laying-over' | 'pulling' | 'opening' | 'refilling' | 'resting';
+
+export interface GuidedState {
+  readonly hand: GuidedHand;
+  readonly random: Random;
+  readonly incisions: readonly Vec2[];
+  readonly centre_mm: Vec2;
+  doing: Doing;
+  since_step: number;
+  /** Where the hand asks the tip to be, before tremor. */
+  asked: [number, number, number];
+  /** Distance of the asked place from the tear's tip while pulling, mm. */
+  reach_mm: number;
+  /** Direction of the pull, unit, eye frame. */
+  aim: [number, number];
+  tip: number | null;
+  /** Arc torn by the tip, degrees, and its value at the last grasp. */
+  arc_deg: number;
+  arcAtGrasp_deg: number;
+  lastAngle: number | null;
+  /** +1 when the tear goes round counter-clockwise. */
+  sense: 1 | -1;
+  misses: number;
+  tremor: [number, number];
+}
+
+/** Speed at which an empty hand moves, mm/s. Assumed: unhurried. */
+const APPROACH_mm_per_s = 4;
+/** Time for the jaws to close or open, steps. */
+const JAW_STEPS = 12;
+/** Height at which a held flap is carried over and at which it is pulled, mm. */
+const CARRY_mm = 0.7;
+const PULL_mm = 0.25;
+/** Above this driving ratio the hand stops reaching farther and lets the tear follow. */
+const ENOUGH_RATIO = 1.05;
+const DEG = Math.PI / 180;
+
+export function createGuided(hand: GuidedHand, seed: number, centre_mm: Vec2, incisions: readonly Vec2[]): GuidedState {
+  return {
+    hand,
+    random: createRandom(seed),
+    incisions,
+    centre_mm,
+    doing: 'reaching',
+    since_step: 0,
+    asked: [centre_mm[0], centre_mm[1], 1],
+    reach_mm: 0,
+    aim: [1, 0],
+    tip: null,
+    arc_deg: 0,
+    arcAtGrasp_deg: 0,
+    lastAngle: null,
+    sense: 1,
+    misses: 0,
+    tremor: [0, 0],
+  };
+}
+
+export function arcValue(value: ArcFunction, arc_deg: number): number {
+  if (typeof value === 'number') return value;
+  let k = 0;
+  while (k + 1 < value.length && value[k + 1][0] <= arc_deg) k++;
+  const [a0, v0] = value[k];
+  if (k + 1 >= value.length || arc_deg <= a0) return v0;
+  const [a1, v1] = value[k + 1];
+  return v0 + ((v1 - v0) * (arc_deg - a0)) / (a1 - a0);
+}
+
+/** The next command. Call once per step with the present view. */
+export function guide(state: GuidedState, view: WorldView): HandCommand {
+  const tip = chooseTip(state, view);
+  if (tip) followArc(state, tip);
+  const needsFluid =
+    state.hand.refillBelow_mmHg !== undefined &&
+    view.chamber.chamberPressure_mmHg < state.hand.refillBelow_mmHg &&
+    !view.instrument.gripping;
+  if (view.phase !== 'working' || !tip) return rest(state, view);
+  if (state.doing === 'refilling' || (needsFluid && state.doing === 'reaching')) return refill(state, view);
+  switch (state.doing) {
+    case 'reaching':
+      return reach(state, view, tip);
+    case 'closing':
+      return close(state, view);
+    case 'laying-over':
+      return layOver(state, view, tip);
+    case 'pulling':
+      return pull(state, view, tip);
+    default:
+      return open(state, view);
+  }
+}
+
+function go(state: GuidedState, view: WorldView, doing: Doing): void {
+  state.doing = doing;
+  state.since_step = view.step;
+}
+
+/** The tip that the hand works on: the one it began with while that lives, else the nearest to the instrument. */
+function chooseTip(state: GuidedState, view: WorldView): TipView | null {
+  const live = view.tips.filter((tip) => tip.live);
+  const same = live.find((tip) => tip.id === state.tip);
+  if (same) return same;
+  const chosen = live[live.length - 1] ?? null;
+  if (chosen && chosen.id !== state.tip) {
+    state.tip = chosen.id;
+    state.lastAngle = null;
+    state.sense = firstSense(view, chosen);
+  }
+  return chosen;
+}
+
+function followArc(state: GuidedState, tip: TipView): void {
+  const angle = Math.atan2(tip.position_mm[1] - state.centre_mm[1], tip.position_mm[0] - state.centre_mm[0]);
+  if (state.lastAngle !== null) {
+    let d = angle - state.lastAngle;
+    d -= 2 * Math.PI * Math.round(d / (2 * Math.PI));
+    // arc counts in the sense in which the tear runs
+    state.arc_deg += (d * state.sense) / DEG;
+  }
+  state.lastAngle = angle;
+}
+
+/** +1 when the tear goes round counter-clockwise: judged once, from the line behind the tip in the unloaded disc. */
+function firstSense(view: WorldView, tip: TipView): 1 | -1 {
+  const [x, y] = tip.reference_mm;
+  for (const margin of view.margins) {
+    const r = view.reference_mm;
+    for (const run of [margin, Array.from(margin).reverse()]) {
+      const end = run[run.length - 1];
+      const back = run[Math.max(0, run.length - 8)];
+      if (Math.hypot(r[end * 2] - x, r[end * 2 + 1] - y) > 1e-4) continue;
+      return r[back * 2] * y - r[back * 2 + 1] * x >= 0 ? 1 : -1;
+    }
+  }
+  return 1;
+}
+
+/**
+ * Unit vectors at the tip: along the circle through it about the centre, in the sense of the tear, and toward the centre.
+ * A person takes the angle from the line that is to be torn; the edge right at the tip is drawn out of shape by the pull.
+ */
+function tipAxes(state: GuidedState, tip: TipView): { t: [number, number]; n: [number, number] } {
+  const x = tip.position_mm[0] - state.centre_mm[0];
+  const y = tip.position_mm[1] - state.centre_mm[1];
+  const r = Math.hypot(x, y) || 1;
+  return { t: [(-y / r) * state.sense, (x / r) * state.sense], n: [-x / r, -y / r] };
+}
+
+/** Where the flap should be grasped: behind the tip along the torn edge and inside of it, on the tissue as it lies now. */
+function graspPlace(state: GuidedState, view: WorldView, tip: TipView): [number, number, number] | null {
+  const { hand } = state;
+  const wanted = referenceGrasp(state, view, tip, hand.graspBehind_mm, hand.graspInside_mm);
+  return wanted === null ? null : placeOf(view, wanted);
+}
+
+/** Reference place behind and inside of the tip: along the tear's own line by length, then square off it. */
+function referenceGrasp(state: GuidedState, view: WorldView, tip: TipView, behind: number, inside: number): Vec2 | null {
+  const run = innerRun(state, view, tip);
+  if (!run) return null;
+  let left = behind;
+  for (let k = 0; k + 1 < run.length; k++) {
+    const ax = view.reference_mm[run[k] * 2];
+    const ay = view.reference_mm[run[k] * 2 + 1];
+    const bx = view.reference_mm[run[k + 1] * 2];
+    const by = view.reference_mm[run[k + 1] * 2 + 1];
+    const size = Math.hypot(bx - ax, by - ay);
+    if (left > size && k + 2 < run.length) {
+      left -= size;
+      continue;
+    }
+    const u = Math.min(1, left / size);
+    const s = state.sense;
+    // the run goes backward from the tip, so its left is the tear's right
+    const nx = ((by - ay) / size) * s;
+    const ny = (-(bx - ax) / size) * s;
+    return [ax + u * (bx - ax) + inside * nx, ay + u * (by - ay) + inside * ny];
+  }
+  return null;
+}
+
+/** The nodes of the torn edge on the flap's side, from the tip backward. */
+function innerRun(state: GuidedState, view: WorldView, tip: TipView): number[] | null {
+  const s = state.sense;
+  for (let m = 0; m + 1 < view.margins.length; m += 2) {
+    for (const atEnd of [true, false]) {
+      const left = view.margins[m];
+      const end = atEnd ? left[left.length - 1] : left[0];
+      if (Math.hypot(view.reference_mm[end * 2] - tip.reference_mm[0], view.reference_mm[end * 2 + 1] - tip.reference_mm[1]) > 1e-4)
+        continue;
+      // seen along the tear's forward direction the centre is on the left when it goes round counter-clockwise
+      const onLeft = s > 0 === atEnd;
+      const run = Array.from(onLeft ? view.margins[m] : view.margins[m + 1]);
+      return atEnd ? run.reverse() : run;
+    }
+  }
+  return null;
+}
+
+/** Eye-frame place of a reference place: interpolated in the triangle that holds it. */
+function placeOf(view: WorldView, at: Vec2): [number, number, number] | null {
+  const { triangle, reference_mm: r, position_mm: p } = view;
+  let best: [number, number, number] | null = null;
+  let most = -0.3;
+  for (let t = 0; t < triangle.length; t += 3) {
+    const [a, b, c] = [triangle[t], triangle[t + 1], triangle[t + 2]];
+    const bx = r[b * 2] - r[a * 2];
+    const by = r[b * 2 + 1] - r[a * 2 + 1];
+    const cx = r[c * 2] - r[a * 2];
+    const cy = r[c * 2 + 1] - r[a * 2 + 1];
+    const twice = bx * cy - by * cx;
+    const px = at[0] - r[a * 2];
+    const py = at[1] - r[a * 2 + 1];
+    const wb = (px * cy - py * cx) / twice;
+    const wc = (bx * py - by * px) / twice;
+    const low = Math.min(wb, wc, 1 - wb - wc);
+    if (low <= most) continue;
+    most = low;
+    const wa = 1 - wb - wc;
+    best = [0, 1, 2].map((i) => wa * p[a * 3 + i] + wb * p[b * 3 + i] + wc * p[c * 3 + i]) as [number, number, number];
+    if (low >= 0) break;
+  }
+  return best;
+}
+
+function reach(state: GuidedState, view: WorldView, tip: TipView): HandCommand {
+  const place = graspPlace(state, view, tip);
+  if (!place) return ask(state, view, 0);
+  moveTo(state, [place[0], place[1], Math.max(0, place[2]) + 0.1], APPROACH_mm_per_s);
+  const [x, y, z] = view.instrument.tip_mm;
+  const off = Math.hypot(place[0] - x, place[1] - y);
+  if (off < 0.08 && Math.abs(place[2] + 0.1 - z) < 0.3) go(state, view, 'closing');
+  return ask(state, view, 0);
+}
+
+function close(state: GuidedState, view: WorldView): HandCommand {
+  const steps = view.step - state.since_step;
+  if (steps >= JAW_STEPS) {
+    if (!view.instrument.gripping) {
+      state.misses++;
+      go(state, view, 'opening');
+      return ask(state, view, 0);
+    }
+    state.arcAtGrasp_deg = state.arc_deg;
+    go(state, view, 'laying-over');
+  }
+  return ask(state, view, Math.min(1, steps / (JAW_STEPS / 2)));
+}
+
+/** Direction of the pull now, unit vector: the set angle, corrected by the tip's distance from the line when the hand follows one. */
+function pullDirection(state: GuidedState, tip: TipView): [number, number] {
+  const { hand } = state;
+  let angle = arcValue(hand.pullAngle_deg, state.arc_deg);
+  if (hand.follow) {
+    const r = Math.hypot(tip.position_mm[0] - state.centre_mm[0], tip.position_mm[1] - state.centre_mm[1]);
+    angle += hand.follow.gain_deg_per_mm * (r - hand.follow.diameter_mm / 2);
+    angle = Math.min(hand.follow.maxAngle_deg, Math.max(hand.follow.minAngle_deg, angle));
+  }
+  const { t, n } = tipAxes(state, tip);
+  const c = Math.cos(angle * DEG);
+  const s = Math.sin(angle * DEG);
+  return [c * t[0] + s * n[0], c * t[1] + s * n[1]];
+}
+
+/** Carries the held flap over the tip and lays it down ahead of it, along the direction of the pull. */
+function layOver(state: GuidedState, view: WorldView, tip: TipView): HandCommand {
+  const { hand } = state;
+  const aim = pullDirection(state, tip);
+  const [x, y] = view.instrument.tip_mm;
+  const behind = Math.hypot(x - tip.position_mm[0], y - tip.position_mm[1]);
+  const steps = view.step - state.since_step;
+  if (steps === 0) state.reach_mm = hand.fold ? 0.7 * behind : 0;
+  if (!hand.fold) {
+    state.reach_mm = 0;
+    state.aim = [x - tip.position_mm[0], y - tip.position_mm[1]];
+    go(state, view, 'pulling');
+    return ask(state, view, 1);
+  }
+  const goal: [number, number, number] = [
+    tip.position_mm[0] + state.reach_mm * aim[0],
+    tip.position_mm[1] + state.reach_mm * aim[1],
+    CARRY_mm,
+  ];
+  moveTo(state, goal, 1.5 * hand.speed_mm_per_s);
+  const left = Math.hypot(goal[0] - state.asked[0], goal[1] - state.asked[1]);
+  if (left < 0.05 || tip.drivingRatio > ENOUGH_RATIO || steps > 240) {
+    state.reach_mm = Math.hypot(state.asked[0] - tip.position_mm[0], state.asked[1] - tip.position_mm[1]);
+    go(state, view, 'pulling');
+  }
+  return ask(state, view, 1);
+}
+
+/** Pulls: the asked place lies ahead of the tip in the pull's direction, farther and farther until the tear follows. */
+function pull(state: GuidedState, view: WorldView, tip: TipView): HandCommand {
+  const { hand } = state;
+  if (!view.instrument.gripping || state.arc_deg - state.arcAtGrasp_deg >= hand.regraspEvery_deg) {
+    go(state, view, 'opening');
+    return ask(state, view, 0);
+  }
+  const aim = pullDirection(state, tip);
+  if (hand.fold) {
+    if (tip.drivingRatio < ENOUGH_RATIO) state.reach_mm += hand.speed_mm_per_s * STEP_S;
+    const goal: [number, number, number] = [
+      tip.position_mm[0] + state.reach_mm * aim[0],
+      tip.position_mm[1] + state.reach_mm * aim[1],
+      PULL_mm,
+    ];
+    moveTo(state, goal, 2 * hand.speed_mm_per_s);
+  } else if (tip.drivingRatio < ENOUGH_RATIO) {
+    const d = hand.speed_mm_per_s * STEP_S;
+    state.asked = [state.asked[0] + d * aim[0], state.asked[1] + d * aim[1], PULL_mm];
+  }
+  return ask(state, view, 1);
+}
+
+function open(state: GuidedState, view: WorldView): HandCommand {
+  const steps = view.step - state.since_step;
+  state.asked[2] = Math.min(1, state.asked[2] + 0.02);
+  if (steps >= JAW_STEPS) go(state, view, 'reaching');
+  return ask(state, view, 0);
+}
+
+function refill(state: GuidedState, view: WorldView): HandCommand {
+  if (state.doing !== 'refilling') go(state, view, 'refilling');
+  const steps = view.step - state.since_step;
+  moveTo(state, [state.centre_mm[0], state.centre_mm[1], 1.5], APPROACH_mm_per_s);
+  if (steps > 90) go(state, view, 'reaching');
+  return { ...ask(state, view, steps < 75 ? 1 : 0), instrument: 'cannula' };
+}
+
+function rest(state: GuidedState, view: WorldView): HandCommand {
+  if (state.doing !== 'resting') go(state, view, 'resting');
+  return ask(state, view, view.step - state.since_step < 6 && view.instrument.gripping ? 1 : 0);
+}
+
+/** Moves the asked place toward a goal at a speed. */
+function moveTo(state: GuidedState, goal: readonly [number, number, number], speed_mm_per_s: number): void {
+  const d = goal.map((v, k) => v - state.asked[k]);
+  const length = Math.hypot(...d);
+  const step = speed_mm_per_s * STEP_S;
+  const share = length > step ? step / length : 1;
+  state.asked = state.asked.map((v, k) => v + share * d[k]) as [number, number, number];
+}
+
+/** The command, with tremor along and across the shaft added. */
+function ask(state: GuidedState, view: WorldView, jaws: number): HandCommand {
+  let [x, y] = state.asked;
+  const { tremor } = state.hand;
+  if (tremor) {
+    const [fx, fy] = view.instrument.fulcrum_mm;
+    const length = Math.hypot(x - fx, y - fy) || 1;
+    const [ux, uy] = [(x - fx) / length, (y - fy) / length];
+    const shake = nextTremor(state);
+    const along = (tremor.along_um / 1000) * shake[0];
+    const across = (tremor.across_um / 1000) * shake[1];
+    x += along * ux - across * uy;
+    y += along * uy + across * ux;
+  }
+  return { x_mm: x, y_mm: y, lift_mm: state.asked[2], jaws, instrument: 'forceps', incision: 0 };
+}
+
+/** Unit-variance noise with a time constant of about 0.05 s. */
+function nextTremor(state: GuidedState): [number, number] {
+  const keep = Math.exp(-STEP_S / 0.05);
+  const fresh = Math.sqrt(1 - keep * keep);
+  state.tremor = state.tremor.map((v) => keep * v + fresh * state.random.normal()) as [number, number];
+  return state.tremor;
+}
