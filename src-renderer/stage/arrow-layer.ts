@@ -77,7 +77,8 @@ export class ArrowLayer {
       if (!shown[name] || force === null) continue;
       const [dx, dy] = arrowVector_mm(force, resistance);
       const length = Math.hypot(dx, dy);
-      if (length > 6 * px) this.#arrow(`${name}${tip.id}`, STYLES[name], tip.position_mm, [dx / length, dy / length], length, px);
+      if (length > 6 * px)
+        this.#arrow(`${name}${tip.id}`, STYLES[name], tip.position_mm, [dx / length, dy / length], length, px);
     }
     const [x, y] = tip.position_mm;
     this.#strokes.arc(x, y, 4 * px, 0, 2 * Math.PI, 4.5 * px, HALO);
@@ -101,7 +102,9 @@ export class ArrowLayer {
     this.#head(style.head, [x + ux * length, y + uy * length], [ux, uy], head + 3 * px, px, HALO, 2.4);
     const [stroke, gap] = [style.dash[0] * px, style.dash[1] * px];
     if (gap === 0) along(start, stop, style.width_px, style.colour);
-    else for (let at = start; at < stop; at += stroke + gap) along(at, Math.min(stop, at + stroke), style.width_px, style.colour);
+    else
+      for (let at = start; at < stop; at += stroke + gap)
+        along(at, Math.min(stop, at + stroke), style.width_px, style.colour);
     this.#head(style.head, [x + ux * length, y + uy * length], [ux, uy], head, px, style.colour, 0);
     const label = length + 13 * px;
     this.#letters.put(key, style.letter, style.css, x + ux * label, y + uy * label, 23 * px);
@@ -116,7 +119,8 @@ export class ArrowLayer {
     colour: Paint,
     extra_px: number,
   ): void {
-    const at = (back: number, across: number) => [x - ux * back * size - uy * across * size, y - uy * back * size + ux * across * size] as const;
+    const at = (back: number, across: number) =>
+      [x - ux * back * size - uy * across * size, y - uy * back * size + ux * across * size] as const;
     const [left, right, tail] = [at(1, 0.42), at(1, -0.42), at(1, 0)];
     if (kind === 'triangle') this.#strokes.triangle(x, y, ...left, ...right, colour);
     if (kind === 'diamond') {

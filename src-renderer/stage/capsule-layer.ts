@@ -11,8 +11,8 @@ import {
 import type { StageGeometry, WorldView } from '../../physics/index.ts';
 import { capsuleFragment, capsuleVertex, shadowFragment, shadowVertex } from './capsule-shaders.ts';
 import { LAYER } from './layers.ts';
-import { orderSheet } from './sheet-order.ts';
 import { fillNormals } from './sheet-normals.ts';
+import { orderSheet } from './sheet-order.ts';
 
 /** The capsule: what lies flat is drawn under the iris, what is lifted or folded over it, from the bottom up. */
 export class CapsuleLayer {

@@ -26,7 +26,14 @@ function disc(pen: Pen, x: number, y: number, radius: number, fill: string | Can
   pen.fill();
 }
 
-function radial(pen: Pen, x: number, y: number, from: number, to: number, stops: readonly (readonly [number, string])[]) {
+function radial(
+  pen: Pen,
+  x: number,
+  y: number,
+  from: number,
+  to: number,
+  stops: readonly (readonly [number, string])[],
+) {
   const gradient = pen.createRadialGradient(x, y, Math.max(0, from), x, y, to);
   for (const [at, colour] of stops) gradient.addColorStop(at, colour);
   return gradient;

@@ -27,7 +27,8 @@ export class MarginLayer {
     for (const pass of ['shade', 'bright'] as const) {
       const width = (pass === 'shade' ? 3.4 : 1.7) * mmPerPx;
       const shift = pass === 'shade' ? 1.5 * mmPerPx : 0;
-      for (const run of view.margins) this.#run(run, positions, isHigh, width, shift, pass === 'shade' ? SHADE : BRIGHT);
+      for (const run of view.margins)
+        this.#run(run, positions, isHigh, width, shift, pass === 'shade' ? SHADE : BRIGHT);
     }
     this.#below.commit();
     this.#above.commit();

@@ -51,8 +51,7 @@ export function orderSheet(
 function binOf(position: Float32Array, triangle: Uint32Array, t: number, free: boolean): number {
   const [a, b, c] = [3 * triangle[3 * t]!, 3 * triangle[3 * t + 1]!, 3 * triangle[3 * t + 2]!];
   const [ax, ay] = [position[a]!, position[a + 1]!];
-  const twiceArea =
-    (position[b]! - ax) * (position[c + 1]! - ay) - (position[c]! - ax) * (position[b + 1]! - ay);
+  const twiceArea = (position[b]! - ax) * (position[c + 1]! - ay) - (position[c]! - ax) * (position[b + 1]! - ay);
   const mean = (position[a + 2]! + position[b + 2]! + position[c + 2]!) / 3;
   const height = mean + (twiceArea < 0 || free ? TURNED_BIAS_mm : 0);
   if (!(height > HIGH_mm)) return 0;

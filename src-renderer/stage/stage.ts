@@ -130,6 +130,8 @@ export class Stage {
       picture.material.dispose();
     }
     this.#renderer.dispose();
+    // the canvas goes with its stage: give the drawing memory back at once
+    this.#renderer.forceContextLoss();
   }
 
   #drawScale(view: WorldView | null): void {

@@ -62,7 +62,16 @@ export class Strokes {
 
   /** A four-cornered patch whose first and last corners may have another paint than the two between. */
   quad(corners: readonly number[], near: Paint, far: Paint = near): void {
-    const [ax, ay, bx, by, cx, cy, dx, dy] = corners as [number, number, number, number, number, number, number, number];
+    const [ax, ay, bx, by, cx, cy, dx, dy] = corners as [
+      number,
+      number,
+      number,
+      number,
+      number,
+      number,
+      number,
+      number,
+    ];
     this.#vertex(ax, ay, near);
     this.#vertex(bx, by, far);
     this.#vertex(cx, cy, far);

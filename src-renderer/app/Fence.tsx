@@ -1,0 +1,23 @@
+import { Component, type ReactNode } from 'react';
+
+/** Shows a fault of ours in words instead of an empty window. */
+export class Fence extends Component<{ readonly children: ReactNode }, { readonly fault: string | null }> {
+  override state: { readonly fault: string | null } = { fault: null };
+
+  static getDerivedStateFromError(fault: unknown): { readonly fault: string } {
+    return { fault: fault instanceof Error ? fault.message : String(fault) };
+  }
+
+  override render(): ReactNode {
+    if (this.state.fault === null) return this.props.children;
+    return (
+      <div className="fence" role="alert">
+        <h2>This place stopped working</h2>
+        <p>{this.state.fault}</p>
+        <button type="button" onClick={() => this.setState({ fault: null })}>
+          Open it again
+        </button>
+      </div>
+    );
+  }
+}

@@ -1,0 +1,141 @@
+import type { TipView, WorldView } from '../../../physics/index.ts';
+import { useSession } from '../../stores/session-store.ts';
+import { type Aid, useView } from '../../stores/view-store.ts';
+import { nearestTip } from '../../tools/fold-path.ts';
+import { number, percent, quantity } from '../../ui/format.ts';
+import { outwardTurn_deg, runsAtWords, sheetWords, turnWords } from '../../ui/words.ts';
+import { Card, Line } from './Card.tsx';
+
+/** What the pull does to the tip just now. */
+export function TipCard() {
+  const view = useSession((state) => state.view);
+  const shown = useSession((state) => state.scenario?.aids.tipCard) ?? true;
+  return (
+    <Card name="tip" title="Tear tip">
+      {shown ? <TipLines view={view} /> : <p>This scenario is worked without the tip card.</p>}
+      <Aids />
+    </Card>
+  );
+}
+
+function TipLines({ view }: { readonly view: WorldView | null }) {
+  const centre = useSession((state) => state.geometry?.target.centre_mm) ?? [0, 0];
+  const at = view?.instrument.tip_mm ?? [0, 0, 0];
+  const tip = view === null ? null : nearestTip<TipView>([at[0], at[1]], view.tips);
+  const resistance = tip !== null && tip.drivingRatio > 0 ? tip.drivingForce_mN / tip.drivingRatio : null;
+  const [opening, sliding, tearing] = tip?.modeShares ?? [];
+  const load = view?.instrument;
+  return (
+    <>
+      <DrivingBar ratio={tip?.drivingRatio ?? null} />
+      <dl className="lines">
+        <Line label="Driving force" testid="driving-force">
+          {quantity(tip?.drivingForce_mN, 2, 'mN')}
+          <small> of {quantity(resistance, 2, 'mN')}</small>
+        </Line>
+        <Line label="Heading" testid="heading">
+          {tip === null ? '–' : turnWords(outwardTurn_deg(tip, tip.heading_deg, centre))}
+        </Line>
+        <Line label="Sheet alone" testid="sheet-alone">
+          {tip === null ? '–' : sheetWords(tip, centre)}
+        </Line>
+        <Line label="Pull along the tear (shear)" testid="shear">
+          {quantity(tip?.shear_mN, 1, 'mN')}
+        </Line>
+        <Line label="Pull across it (stretch)" testid="stretch">
+          {quantity(tip?.stretch_mN, 1, 'mN')}
+        </Line>
+        <Line label="Modes I / II / III" testid="modes">
+          {[opening, sliding, tearing].map(percent).join(' / ')}
+        </Line>
+        <Line label="Forceps force" testid="grip-force">
+          {quantity(load?.gripForce_mN, 1, 'mN')}
+        </Line>
+        <Line label="Side load on the incision" testid="side-load">
+          {quantity(load?.sideLoad_mN, 1, 'mN')}
+        </Line>
+        <Line label="Net pressure" testid="net-pressure">
+          {quantity(view?.chamber.netPressure_mmHg, 1, 'mmHg')}
+        </Line>
+        <Line label="This tear runs by itself at" testid="runs-at">
+          {view === null ? '–' : runsAtWords(view.chamber)}
+        </Line>
+      </dl>
+      {load?.reachLimited === true && <p className="hint">The incision keeps the tip from where the hand is.</p>}
+    </>
+  );
+}
+
+/** Driving force over tear resistance, with the line from which the tear goes. */
+function DrivingBar({ ratio }: { readonly ratio: number | null }) {
+  const finite = ratio !== null && Number.isFinite(ratio) ? ratio : 0;
+  const goes = finite > 1;
+  const text = number(ratio, 2);
+  return (
+    <div className="driving">
+      <div className="driving-words">
+        <span>Driving over resistance</span>
+        <b data-testid="driving-ratio">{text}</b>
+      </div>
+      {/* biome-ignore lint/a11y/useSemanticElements: a meter element cannot carry the line at 1 */}
+      <div
+        className="driving-bar"
+        role="meter"
+        aria-label="Driving force over tear resistance"
+        aria-valuemin={0}
+        aria-valuemax={2}
+        aria-valuenow={Math.min(2, finite)}
+      >
+        <div
+          className={goes ? 'driving-fill goes' : 'driving-fill'}
+          style={{ width: `${Math.min(100, 50 * finite)}%` }}
+        />
+        <div className="driving-line" />
+      </div>
+      <div className="driving-ends" aria-hidden="true">
+        <span>0</span>
+        <span>{goes ? '▲ goes' : 'goes from here ▲'}</span>
+        <span>2</span>
+      </div>
+    </div>
+  );
+}
+
+const AIDS: readonly { readonly aid: Aid; readonly label: string; readonly mark: string }[] = [
+  { aid: 'pull', label: 'Pull', mark: 'P' },
+  { aid: 'sheet', label: 'Sheet', mark: 'S' },
+  { aid: 'resultant', label: 'Resultant', mark: 'R' },
+  { aid: 'targetCircle', label: 'Line to follow', mark: '◌' },
+];
+
+function Aids() {
+  const aids = useView((state) => state.aids);
+  const setAid = useView((state) => state.setAid);
+  const allowed = useSession((state) => state.scenario?.aids);
+  return (
+    <fieldset className="choice aids">
+      <legend>Show on the stage</legend>
+      {AIDS.map(({ aid, label, mark }) => {
+        const locked = allowed !== undefined && !(aid === 'targetCircle' ? allowed.targetCircle : allowed.arrows);
+        return (
+          <label key={aid} className={`aid aid-${aid}`}>
+            <input
+              type="checkbox"
+              checked={aids[aid] && !locked}
+              disabled={locked}
+              onChange={(event) => setAid(aid, event.target.checked)}
+              data-testid={`aid-${aid}`}
+            />
+            <span className="aid-mark" aria-hidden="true">
+              {mark}
+            </span>
+            <span>
+              {label}
+              {locked ? ' (off in this scenario)' : ''}
+            </span>
+          </label>
+        );
+      })}
+    </fieldset>
+  );
+}

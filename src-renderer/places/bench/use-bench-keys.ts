@@ -1,0 +1,68 @@
+import { useEffect } from 'react';
+import { steppedMagnification } from '../../stage/microscope.ts';
+import { useSession } from '../../stores/session-store.ts';
+import { useView } from '../../stores/view-store.ts';
+import { actionOf, isArrow, type KeyAction, steerOf } from '../../tools/keys.ts';
+import type { BenchSession } from './bench-session.ts';
+
+export function magnify(direction: 1 | -1 | 0): void {
+  const { magnification, setMagnification } = useView.getState();
+  setMagnification(direction === 0 ? 1 : steppedMagnification(magnification, direction));
+}
+
+function perform(session: BenchSession, action: KeyAction): void {
+  if (action.kind === 'take') session.take(action.instrument);
+  else if (action.kind === 'raise') session.act(action);
+  else if (action.kind === 'magnify') magnify(action.direction);
+  else if (action.kind === 'toggle' || action.kind === 'fold') session.act({ kind: action.kind });
+  else if (action.kind === 'open') session.act({ kind: 'release' });
+  else if (action.kind === 'next-incision') session.nextIncision();
+  else if (action.kind === 'start-over') session.startOver();
+  else if (action.kind === 'bring-back') session.bringBack();
+  else session.pause(!useSession.getState().paused);
+}
+
+/** Controls keep the keys that work them; everything else is the bench's. */
+function belongsToControl(target: EventTarget | null, key: string): boolean {
+  if (!(target instanceof HTMLElement)) return false;
+  if (target.closest('select, textarea, input:not([type=checkbox])') !== null) return true;
+  const pressed = key === ' ' || key === 'Enter';
+  return pressed && target.closest('button, summary, a, input') !== null;
+}
+
+/** The keyboard of the bench, for as long as the bench is shown. */
+export function useBenchKeys(session: BenchSession): void {
+  useEffect(() => {
+    const held = new Set<string>();
+    const steer = (slowly: boolean) => session.act({ kind: 'steer', direction: steerOf(held), slowly });
+    const down = (event: KeyboardEvent) => {
+      if (belongsToControl(event.target, event.key)) return;
+      if (isArrow(event.key) && !event.ctrlKey && !event.metaKey && !event.altKey) {
+        held.add(event.key);
+        steer(event.shiftKey);
+        event.preventDefault();
+        return;
+      }
+      const action = actionOf(event);
+      if (action === null) return;
+      event.preventDefault();
+      if (!event.repeat || action.kind === 'raise') perform(session, action);
+    };
+    const up = (event: KeyboardEvent) => {
+      if (held.delete(event.key)) steer(event.shiftKey);
+    };
+    const away = () => {
+      if (held.size === 0) return;
+      held.clear();
+      steer(false);
+    };
+    window.addEventListener('keydown', down);
+    window.addEventListener('keyup', up);
+    window.addEventListener('blur', away);
+    return () => {
+      window.removeEventListener('keydown', down);
+      window.removeEventListener('keyup', up);
+      window.removeEventListener('blur', away);
+    };
+  }, [session]);
+}

@@ -1,0 +1,35 @@
+/** What stands where there is no number. */
+export const DASH = '–';
+
+/** A number with fixed decimals, a dash for null or anything not finite; never "NaN" and never "-0". */
+export function number(value: number | null | undefined, decimals: number): string {
+  if (value === null || value === undefined || !Number.isFinite(value)) return DASH;
+  const text = value.toFixed(decimals);
+  return (Number(text) === 0 ? (0).toFixed(decimals) : text).replace('-', '−');
+}
+
+/** A number with its unit; the dash stands alone. */
+export function quantity(value: number | null | undefined, decimals: number, unit: string): string {
+  const text = number(value, decimals);
+  return text === DASH || unit === '' ? text : `${text}\u00a0${unit}`;
+}
+
+/** Hundredths; a dash where there is no number. */
+export const percent = (share: number | null | undefined): string =>
+  share === null || share === undefined ? DASH : quantity(100 * share, 0, '%');
+
+/** Minutes and seconds of an attempt. */
+export function clockTime(time_s: number): string {
+  if (!Number.isFinite(time_s)) return DASH;
+  const tenths = Math.floor(10 * time_s + 1e-6);
+  const minutes = Math.floor(tenths / 600);
+  return `${minutes}:${String(Math.floor((tenths % 600) / 10)).padStart(2, '0')}.${tenths % 10}`;
+}
+
+/** A clock hour as people say it: whole or half hours. */
+export function clockHour(clock_h: number | null): string {
+  if (clock_h === null || !Number.isFinite(clock_h)) return DASH;
+  const halves = ((Math.round(2 * clock_h) % 24) + 24) % 24;
+  const hour = Math.floor(halves / 2) === 0 ? 12 : Math.floor(halves / 2);
+  return halves % 2 === 1 ? `half past ${hour}` : `${hour} o’clock`;
+}

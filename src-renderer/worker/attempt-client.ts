@@ -1,0 +1,46 @@
+import type { HandCommand, Scenario } from '../../physics/index.ts';
+import type { FromWorker, ToWorker } from './messages.ts';
+
+/** The page's end of the physics worker. Sends only what has changed and never waits for an answer. */
+export class AttemptClient {
+  readonly #worker: Worker;
+  #sent: HandCommand | null = null;
+
+  constructor(heard: (message: FromWorker) => void) {
+    this.#worker = new Worker(new URL('./physics-worker.ts', import.meta.url), { type: 'module' });
+    this.#worker.addEventListener('message', ({ data }: MessageEvent<FromWorker>) => heard(data));
+    this.#worker.addEventListener('error', (event) =>
+      heard({ kind: 'fault', message: event.message || 'the physics could not be loaded' }),
+    );
+  }
+
+  start(scenario: Scenario): void {
+    this.#sent = null;
+    this.#post({ kind: 'start', scenario });
+  }
+
+  ask(command: HandCommand): void {
+    const sent = this.#sent;
+    const keys = Object.keys(command) as (keyof HandCommand)[];
+    if (sent !== null && keys.every((key) => sent[key] === command[key])) return;
+    this.#sent = command;
+    this.#post({ kind: 'command', command });
+  }
+
+  pause(paused: boolean): void {
+    this.#post({ kind: 'pause', paused });
+  }
+
+  bringBack(): void {
+    this.#sent = null;
+    this.#post({ kind: 'bring-back' });
+  }
+
+  close(): void {
+    this.#worker.terminate();
+  }
+
+  #post(message: ToWorker): void {
+    this.#worker.postMessage(message);
+  }
+}
