@@ -161,15 +161,17 @@ function white(pen: Pen, limbus: number): void {
 
 function vessel(pen: Pen, limbus: number, i: number): void {
   let angle = (2 * Math.PI * (i + 0.8 * scatter(i, 21))) / 46;
+  let bend = 0;
   let radius = PICTURE_REACH_mm - 0.8 - 0.6 * scatter(i, 22);
   const end = limbus + 0.12 + 0.7 * scatter(i, 23);
-  pen.strokeStyle = `rgba(150,40,38,${0.14 + 0.2 * scatter(i, 24)})`;
+  pen.strokeStyle = `rgba(150,40,38,${0.12 + 0.16 * scatter(i, 24)})`;
   pen.lineWidth = 0.02 + 0.045 * scatter(i, 25);
   pen.beginPath();
   pen.moveTo(radius * Math.cos(angle), radius * Math.sin(angle));
   for (let k = 0; radius > end; k++) {
-    radius -= 0.14;
-    angle += 0.05 * (scatter(97 * i + k, 26) - 0.5);
+    radius -= 0.1;
+    bend = 0.82 * bend + 0.016 * (scatter(97 * i + k, 26) - 0.5);
+    angle += bend;
     pen.lineTo(radius * Math.cos(angle), radius * Math.sin(angle));
   }
   pen.stroke();

@@ -13,7 +13,7 @@ export interface StageFrame {
 }
 
 /** White of the eye shown round the limbus at the smallest magnification, mm on each side. */
-const SURROUND_mm = 1.15;
+const SURROUND_mm = 0.95;
 
 /** The frame of a stage of this size: the limbus fits at magnification 1, whatever the shape of the stage. */
 export function frameFor(

@@ -21,6 +21,7 @@ import { InstrumentLayer } from './instrument-layer.ts';
 import { LAYER } from './layers.ts';
 import { MarginLayer } from './margin-layer.ts';
 import { frameFor, type StageFrame } from './microscope.ts';
+import { rimSideOnly } from './rim-side.ts';
 import { ScaleLayer } from './scale-layer.ts';
 
 /** Drawn pixels per CSS pixel are capped: software drawing pays for each. */
@@ -94,8 +95,9 @@ export class Stage {
   receive(view: WorldView, at_ms: number): void {
     const relaxed = view.phase === 'ended';
     if (relaxed !== (this.#sheet.latest?.phase === 'ended')) this.#scaleIsStale = true;
-    this.#sheet.receive(view, at_ms);
-    this.#capsule.receive(view);
+    const shown = relaxed ? rimSideOnly(view) : view;
+    this.#sheet.receive(shown, at_ms);
+    this.#capsule.receive(shown);
     this.#settled = false;
   }
 
@@ -114,6 +116,7 @@ export class Stage {
       const positions = this.#sheet.positionsAt(at_ms);
       this.#capsule.move(positions);
       this.#margins.draw(view, positions, this.#capsule.isHigh, mmPerPx * this.#look.weight);
+      this.#instrument.group.visible = view.phase !== 'ended';
       this.#instrument.draw(view.instrument, this.#sheet.instrumentTipAt(at_ms) ?? view.instrument.tip_mm);
       this.#arrows.draw(view.tips, this.#look.aids.arrows, mmPerPx * this.#look.weight);
     }

@@ -1,4 +1,4 @@
-import { BufferAttribute, BufferGeometry, DynamicDrawUsage, Mesh, MeshBasicMaterial } from 'three';
+import { BufferAttribute, BufferGeometry, DoubleSide, DynamicDrawUsage, Mesh, MeshBasicMaterial } from 'three';
 
 /** Red, green, blue, alpha, each 0 to 1, as shown on the screen. */
 export type Paint = readonly [number, number, number, number];
@@ -28,6 +28,9 @@ export class Strokes {
       transparent: true,
       depthTest: false,
       depthWrite: false,
+      // strokes are wound either way
+      side: DoubleSide,
+      forceSinglePass: true,
     });
     this.mesh = new Mesh(new BufferGeometry(), material);
     this.mesh.renderOrder = renderOrder;

@@ -14,10 +14,6 @@ export function quantity(value: number | null | undefined, decimals: number, uni
   return text === DASH || unit === '' ? text : `${text}\u00a0${unit}`;
 }
 
-/** Hundredths; a dash where there is no number. */
-export const percent = (share: number | null | undefined): string =>
-  share === null || share === undefined ? DASH : quantity(100 * share, 0, '%');
-
 /** Minutes and seconds of an attempt. */
 export function clockTime(time_s: number): string {
   if (!Number.isFinite(time_s)) return DASH;

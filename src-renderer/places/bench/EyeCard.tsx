@@ -4,7 +4,6 @@ import { clockHour, quantity } from '../../ui/format.ts';
 import type { BenchSession } from './bench-session.ts';
 import { Card, Line } from './Card.tsx';
 import { ageWords, eyeLines, fluidWords } from './eye-lines.ts';
-import { HowToTear } from './HowToTear.tsx';
 
 const INSTRUMENTS: readonly (readonly [HandCommand['instrument'], string])[] = [
   ['forceps', 'Forceps'],
@@ -34,7 +33,6 @@ export function EyeCard({ session }: { readonly session: BenchSession }) {
             <NetPressure />
           </dl>
           <Tools session={session} />
-          <HowToTear />
         </>
       )}
     </Card>

@@ -2,9 +2,10 @@ import type { TipView, WorldView } from '../../../physics/index.ts';
 import { useSession } from '../../stores/session-store.ts';
 import { type Aid, useView } from '../../stores/view-store.ts';
 import { nearestTip } from '../../tools/fold-path.ts';
-import { number, percent, quantity } from '../../ui/format.ts';
+import { DASH, number, quantity } from '../../ui/format.ts';
 import { outwardTurn_deg, runsAtWords, sheetWords, turnWords } from '../../ui/words.ts';
 import { Card, Line } from './Card.tsx';
+import { HowToTear } from './HowToTear.tsx';
 
 /** What the pull does to the tip just now. */
 export function TipCard() {
@@ -14,6 +15,7 @@ export function TipCard() {
     <Card name="tip" title="Tear tip">
       {shown ? <TipLines view={view} /> : <p>This scenario is worked without the tip card.</p>}
       <Aids />
+      <HowToTear />
     </Card>
   );
 }
@@ -23,7 +25,6 @@ function TipLines({ view }: { readonly view: WorldView | null }) {
   const at = view?.instrument.tip_mm ?? [0, 0, 0];
   const tip = view === null ? null : nearestTip<TipView>([at[0], at[1]], view.tips);
   const resistance = tip !== null && tip.drivingRatio > 0 ? tip.drivingForce_mN / tip.drivingRatio : null;
-  const [opening, sliding, tearing] = tip?.modeShares ?? [];
   const load = view?.instrument;
   return (
     <>
@@ -46,24 +47,30 @@ function TipLines({ view }: { readonly view: WorldView | null }) {
           {quantity(tip?.stretch_mN, 1, 'mN')}
         </Line>
         <Line label="Modes I / II / III" testid="modes">
-          {[opening, sliding, tearing].map(percent).join(' / ')}
+          {shares(tip)}
         </Line>
         <Line label="Forceps force" testid="grip-force">
           {quantity(load?.gripForce_mN, 1, 'mN')}
         </Line>
-        <Line label="Side load on the incision" testid="side-load">
+        <Line label="Side load on incision" testid="side-load">
           {quantity(load?.sideLoad_mN, 1, 'mN')}
         </Line>
         <Line label="Net pressure" testid="net-pressure">
           {quantity(view?.chamber.netPressure_mmHg, 1, 'mmHg')}
         </Line>
-        <Line label="This tear runs by itself at" testid="runs-at">
+        <Line label="Runs by itself at" testid="runs-at">
           {view === null ? '–' : runsAtWords(view.chamber)}
         </Line>
       </dl>
       {load?.reachLimited === true && <p className="hint">The incision keeps the tip from where the hand is.</p>}
     </>
   );
+}
+
+/** Shares of the three modes as one group of percentages; a dash while the tip is closed. */
+function shares(tip: TipView | null): string {
+  if (tip === null || !tip.modeShares.some((share) => share > 0)) return DASH;
+  return `${tip.modeShares.map((share) => number(100 * share, 0)).join(' / ')} %`;
 }
 
 /** Driving force over tear resistance, with the line from which the tear goes. */
