@@ -115,10 +115,10 @@ export class Stage {
     if (view !== null) {
       const positions = this.#sheet.positionsAt(at_ms);
       this.#capsule.move(positions);
-      this.#margins.draw(view, positions, this.#capsule.isHigh, mmPerPx * this.#look.weight);
+      this.#margins.draw(view, positions, this.#capsule.isHigh, mmPerPx * this.#weight);
       this.#instrument.group.visible = view.phase !== 'ended';
       this.#instrument.draw(view.instrument, this.#sheet.instrumentTipAt(at_ms) ?? view.instrument.tip_mm);
-      this.#arrows.draw(view.tips, this.#look.aids.arrows, mmPerPx * this.#look.weight);
+      this.#arrows.draw(view.tips, this.#look.aids.arrows, mmPerPx * this.#weight);
     }
     if (this.#scaleIsStale) this.#drawScale(view);
     this.#renderer.render(this.#scene, this.#camera);
@@ -141,8 +141,14 @@ export class Stage {
     const ring = this.#look.aids.targetCircle
       ? targetRing(this.#geometry, this.#tolerances, view?.phase === 'ended')
       : null;
-    this.#scale.draw(this.#geometry, this.#frame, ring, this.#look.weight);
+    this.#scale.draw(this.#geometry, this.#frame, ring, this.#weight);
     this.#scaleIsStale = false;
+  }
+
+  /** Lines and letters grow a little on large stages, so that they keep their share of the picture. */
+  get #weight(): number {
+    const shorter_px = Math.min(this.#frame.width_px, this.#frame.height_px);
+    return this.#look.weight * Math.min(2.2, Math.max(1, shorter_px / 720));
   }
 
   #reframe(width_px: number, height_px: number): void {

@@ -28,11 +28,11 @@ export const useView = create<ViewState>((set) => ({
   setCardOpen: (card, open) => set((state) => ({ cardOpen: { ...state.cardOpen, [card]: open } })),
 }));
 
-/** Width below which the cards start collapsed, CSS pixels. */
-const NARROW_px = 1000;
+/** Width below which the cards start collapsed, CSS pixels; the projector's larger type needs more. */
+const NARROW_px: Readonly<Record<Theme, number>> = { room: 1000, projector: 1240 };
 
-/** Cards collapse on a narrow window and open again on a wide one; in between a person decides. */
-export function fitCards(width_px: number): void {
-  const open = width_px >= NARROW_px;
+/** Cards collapse when the window has become too narrow for them and open on a wide one; a person may do otherwise. */
+export function fitCards(width_px: number, theme: Theme): void {
+  const open = width_px >= NARROW_px[theme];
   useView.setState({ cardOpen: { eye: open, tip: open } });
 }

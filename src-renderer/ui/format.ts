@@ -11,7 +11,8 @@ export function number(value: number | null | undefined, decimals: number): stri
 /** A number with its unit; the dash stands alone. */
 export function quantity(value: number | null | undefined, decimals: number, unit: string): string {
   const text = number(value, decimals);
-  return text === DASH || unit === '' ? text : `${text}\u00a0${unit}`;
+  if (text === DASH || unit === '') return text;
+  return unit === '°' ? `${text}°` : `${text}\u00a0${unit}`;
 }
 
 /** Minutes and seconds of an attempt. */

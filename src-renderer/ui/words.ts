@@ -64,7 +64,7 @@ export function sheetWords(tip: TipView, centre_mm: Vec2): string {
   const share = (Math.hypot(...sheet) * tip.drivingRatio) / tip.drivingForce_mN;
   const way = turnWords(outwardTurn_deg(tip, direction_deg(sheet), centre_mm));
   if (!Number.isFinite(share)) return '–';
-  return share >= 1 ? `runs: ${way}` : `stays at ${number(share, 2)}: ${way}`;
+  return share >= 1 ? `runs, ${way}` : `${number(share, 2)}, ${way}`;
 }
 
 /** Net pressure and, where known, the pressure at which this tear runs without a pull. */

@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'react';
 import { useSession } from '../../stores/session-store.ts';
-import { fitCards } from '../../stores/view-store.ts';
+import { fitCards, useView } from '../../stores/view-store.ts';
 import { BenchSession } from './bench-session.ts';
 import { EyeCard } from './EyeCard.tsx';
 import { ResultCard } from './ResultCard.tsx';
@@ -18,12 +18,18 @@ export function Bench() {
     setSession(made);
     return () => made.close();
   }, []);
+  const theme = useView((state) => state.theme);
   useEffect(() => {
-    const fit = () => fitCards(window.innerWidth);
+    let width = 0;
+    const fit = () => {
+      // a change of height alone, as by an on-screen keyboard, leaves the cards as they are
+      if (window.innerWidth !== width) fitCards(window.innerWidth, theme);
+      width = window.innerWidth;
+    };
     fit();
     window.addEventListener('resize', fit);
     return () => window.removeEventListener('resize', fit);
-  }, []);
+  }, [theme]);
   return session === null ? null : <OpenBench session={session} />;
 }
 

@@ -5,17 +5,16 @@ export function HowToTear() {
       <summary>How to tear</summary>
       <ol>
         <li>
-          Point at the flap just inside its torn edge, near the tear’s tip. <b>Hold</b> the button to close the jaws,
-          let go to open them.
+          Point just inside the flap’s torn edge, near the tip. <b>Hold</b> the button to grasp.
         </li>
         <li>
-          Press <kbd>F</kbd> to fold the held flap over. <b>Wheel</b> raises and lowers the tip.
+          <kbd>F</kbd> folds the held flap over; the <b>wheel</b> raises and lowers.
         </li>
-        <li>Move to pull: along the circle and toward the centre. The tear follows the forces, not the pointer.</li>
-        <li>Let go and grasp again near the tip, every clock hour or two.</li>
+        <li>Pull along the circle and toward the centre. Forces move the tear, not the pointer.</li>
+        <li>Let go, grasp again near the tip, every clock hour or two.</li>
         <li>
-          <kbd>1</kbd> <kbd>2</kbd> <kbd>3</kbd> instrument, <kbd>I</kbd> incision, arrows and <kbd>Enter</kbd> without
-          a mouse, <kbd>Space</kbd> pause, <kbd>R</kbd> start over.
+          <kbd>1</kbd> <kbd>2</kbd> <kbd>3</kbd> instrument, <kbd>I</kbd> incision, <kbd>R</kbd> start over. Without a
+          mouse: arrows and <kbd>Enter</kbd>.
         </li>
       </ol>
     </details>
