@@ -122,7 +122,6 @@ module.exports = {
   ],
   options: {
     parser: 'swc',
-    tsPreCompilationDeps: true,
     doNotFollow: { path: 'node_modules' },
     enhancedResolveOptions: {
       extensions: ['.ts', '.tsx', '.js', '.mjs', '.cjs', '.json', '.d.ts'],

@@ -15,7 +15,7 @@ const steps = [
   { name: 'lint and format', args: ['@biomejs/biome/bin/biome', 'ci', '--error-on-warnings', '.'] },
   {
     name: 'layers',
-    args: ['dependency-cruiser/bin/dependency-cruise.mjs', '--config', '.dependency-cruiser.cjs', ...layered],
+    args: ['dependency-cruiser/bin/dependency-cruiser.mjs', '--config', '.dependency-cruiser.cjs', ...layered],
   },
 ];
 

@@ -5,7 +5,7 @@ import { dirname, join } from 'node:path';
 import { afterEach, describe, expect, test } from 'vitest';
 
 const root = join(import.meta.dirname, '..', '..');
-const cruiser = join(root, 'node_modules/dependency-cruiser/bin/dependency-cruise.mjs');
+const cruiser = join(root, 'node_modules/dependency-cruiser/bin/dependency-cruiser.mjs');
 const made: string[] = [];
 
 afterEach(() => {
@@ -89,6 +89,15 @@ const breaches: readonly (readonly [string, string, Record<string, string>])[] =
     {
       'src-renderer/app/a.ts': "import { b } from '../../src-main/files/b.ts';\nexport const a = b;\n",
       'src-main/files/b.ts': 'export const b = 1;\n',
+    },
+  ],
+  [
+    'a component walks past the door',
+    'one-door-into-physics',
+    {
+      'src-renderer/app/a.tsx':
+        'import type { B } from \'../../physics/core/b.ts\';\nexport const A = (_: B) => <p className="a">a</p>;\n',
+      'physics/core/b.ts': 'export type B = 1;\n',
     },
   ],
   ['the page uses Node', 'node-only-outside-the-page', { 'src-renderer/app/a.ts': "import 'node:fs';\n" }],
