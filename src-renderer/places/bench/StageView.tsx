@@ -25,7 +25,8 @@ function drawFrame(place: HTMLElement, session: BenchSession, mount: StageMount 
   stage.draw(now_ms);
   if (view === null) return;
   const box = place.getBoundingClientRect();
-  Object.assign(place.dataset, stageMarks(view, stage.frame, [box.left, box.top], session.asked_mm));
+  const centre = useSession.getState().geometry?.target.centre_mm ?? [0, 0];
+  Object.assign(place.dataset, stageMarks(view, stage.frame, [box.left, box.top], centre, session.asked_mm));
 }
 
 const TROUBLE_WORDS: Readonly<Record<Exclude<StageTrouble, null>, string>> = {

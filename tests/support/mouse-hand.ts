@@ -1,0 +1,156 @@
+import type { Page } from '@playwright/test';
+import { type Point, readStage, type StageReading } from './stage-reader.ts';
+
+/** How the mouse takes a tear round; angles from the circle through the tip toward the centre. */
+export interface MouseHand {
+  /** Diameter of the line to follow, mm. */
+  readonly line_mm: number;
+  readonly pullAngle_deg: number;
+  /** Turned farther in for each mm that the tip lies outside of the line. */
+  readonly gain_deg_per_mm: number;
+  readonly speed_mm_per_s: number;
+  readonly regraspEvery_deg: number;
+  /** Simulated time after which it gives up. */
+  readonly limit_s: number;
+}
+
+const STEPS_PER_s = 60;
+/** Above this driving ratio the hand waits for the tear to follow. */
+const ENOUGH_RATIO = 1.05;
+/** Share of the way from grip to tip that the flap is laid over the tip. */
+const LAY_OVER_SHARE = 0.7;
+/** Wheel units that raise the tip from its holding height to a carrying height, and back. */
+const WHEEL_UP = -500;
+const RAD = Math.PI / 180;
+
+const plus = (a: Point, b: Point, times = 1): Point => [a[0] + times * b[0], a[1] + times * b[1]];
+const distance = (a: Point, b: Point) => Math.hypot(a[0] - b[0], a[1] - b[1]);
+
+/**
+ * Takes a prepared flap round counter-clockwise with mouse events alone, by what stands on the stage: grasps the flap
+ * beside the tip, lays it over, pulls ahead of the tip toward the line, lets go and grasps again.
+ */
+export class MouseTearing {
+  readonly #page: Page;
+  readonly #hand: MouseHand;
+  #at: Point = [0, 0];
+  /** What the mouse did, for the report of a failed test. */
+  readonly log: string[] = [];
+
+  constructor(page: Page, hand: MouseHand) {
+    this.#page = page;
+    this.#hand = hand;
+  }
+
+  /** Works until the attempt is over or the time is up; gives the last reading. */
+  async takeRound(): Promise<StageReading> {
+    let seen = await readStage(this.#page);
+    const end = seen.step + this.#hand.limit_s * STEPS_PER_s;
+    while (seen.phase === 'working' && seen.step < end) {
+      seen = await this.#grasp();
+      if (seen.gripping) seen = await this.#layOver(seen);
+      if (seen.gripping) seen = await this.#pull(seen, end);
+      await this.#page.mouse.up();
+      seen = await this.#waitSteps(seen, 10);
+      this.#note('let go', seen);
+    }
+    return seen;
+  }
+
+  #note(what: string, { step, tip, centre, pxPerMm, ratio }: StageReading): void {
+    const place = tip === null ? '' : ` r ${(distance(tip, centre) / pxPerMm).toFixed(2)} mm`;
+    this.log.push(`${(step / STEPS_PER_s).toFixed(1)} s ${what}${place} ratio ${ratio.toFixed(2)}`);
+  }
+
+  async #move(to: Point): Promise<void> {
+    this.#at = to;
+    await this.#page.mouse.move(to[0], to[1]);
+  }
+
+  async #waitSteps(from: StageReading, steps: number): Promise<StageReading> {
+    let seen = from;
+    for (let i = 0; i < 200 && seen.step < from.step + steps && seen.phase === 'working'; i++) {
+      await this.#page.waitForTimeout(15);
+      seen = await readStage(this.#page);
+    }
+    return seen;
+  }
+
+  async #grasp(): Promise<StageReading> {
+    let seen = await readStage(this.#page);
+    const spot = seen.flap ?? seen.tip;
+    if (spot === null) return seen;
+    await this.#move(spot);
+    seen = await this.#waitSteps(seen, 30);
+    await this.#move(seen.flap ?? spot);
+    await this.#page.mouse.down();
+    for (let i = 0; i < 12 && !seen.gripping && seen.phase === 'working'; i++) seen = await this.#waitSteps(seen, 6);
+    this.#note(seen.gripping ? 'holds' : 'missed', seen);
+    return seen;
+  }
+
+  /** Unit vector of the pull, page pixels (y downward); the tear goes round counter-clockwise as seen. */
+  #aim({ tip, centre, pxPerMm }: StageReading): Point | null {
+    if (tip === null) return null;
+    const away: Point = [tip[0] - centre[0], tip[1] - centre[1]];
+    const r = Math.hypot(...away);
+    const outside_mm = r / pxPerMm - this.#hand.line_mm / 2;
+    const wanted = this.#hand.pullAngle_deg + this.#hand.gain_deg_per_mm * outside_mm;
+    const angle = Math.min(120, Math.max(-30, wanted)) * RAD;
+    const along: Point = [away[1] / r, -away[0] / r];
+    return plus(
+      [Math.cos(angle) * along[0], Math.cos(angle) * along[1]],
+      [-away[0] / r, -away[1] / r],
+      Math.sin(angle),
+    );
+  }
+
+  /** One small move toward a place at no more than a speed; time is that of the simulated eye. */
+  async #toward(goal: Point, most_px: number): Promise<void> {
+    const way = distance(goal, this.#at);
+    if (way < 0.05 || most_px <= 0) return;
+    await this.#move(plus(this.#at, [goal[0] - this.#at[0], goal[1] - this.#at[1]], Math.min(1, most_px / way)));
+  }
+
+  async #layOver(from: StageReading): Promise<StageReading> {
+    let seen = from;
+    if (seen.tip === null) return seen;
+    const reach = LAY_OVER_SHARE * distance(seen.instrument, seen.tip);
+    await this.#page.mouse.wheel(0, WHEEL_UP);
+    const end = seen.step + 240;
+    while (seen.gripping && seen.step < end && seen.phase === 'working' && !(seen.ratio > ENOUGH_RATIO)) {
+      const aim = this.#aim(seen);
+      if (seen.tip === null || aim === null) break;
+      const goal = plus(seen.tip, aim, reach);
+      if (distance(goal, this.#at) < 0.06 * seen.pxPerMm) break;
+      const before = seen.step;
+      seen = await this.#waitSteps(seen, 1);
+      await this.#toward(goal, ((seen.step - before) / STEPS_PER_s) * 1.5 * this.#hand.speed_mm_per_s * seen.pxPerMm);
+    }
+    await this.#page.mouse.wheel(0, -WHEEL_UP);
+    this.#note('laid over', seen);
+    return seen;
+  }
+
+  async #pull(from: StageReading, end: number): Promise<StageReading> {
+    let seen = from;
+    if (seen.tip === null) return seen;
+    let reach = distance(this.#at, seen.tip);
+    const angle = (s: StageReading) =>
+      Math.atan2(s.centre[1] - (s.tip?.[1] ?? 0), (s.tip?.[0] ?? 0) - s.centre[0]) / RAD;
+    const began = angle(seen);
+    while (seen.gripping && seen.phase === 'working' && seen.step < end) {
+      const aim = this.#aim(seen);
+      if (seen.tip === null || aim === null) break;
+      const torn = (angle(seen) - began + 720) % 360;
+      if (torn > this.#hand.regraspEvery_deg && torn < 300) break;
+      const before = seen;
+      seen = await this.#waitSteps(seen, 1);
+      const way_px = ((seen.step - before.step) / STEPS_PER_s) * this.#hand.speed_mm_per_s * seen.pxPerMm;
+      if (seen.ratio < ENOUGH_RATIO) reach += way_px;
+      if (seen.tip !== null) await this.#toward(plus(seen.tip, aim, reach), 2 * way_px);
+    }
+    this.#note('pulled', seen);
+    return seen;
+  }
+}

@@ -1,0 +1,49 @@
+import type { Locator, Page } from '@playwright/test';
+
+export type Point = readonly [number, number];
+
+/** What can be seen on the stage, in pixels of the page; null where there is nothing. */
+export interface StageReading {
+  readonly phase: string;
+  readonly ended: string;
+  readonly gripping: boolean;
+  readonly step: number;
+  readonly pxPerMm: number;
+  readonly centre: Point;
+  readonly instrument: Point;
+  readonly asked: Point;
+  readonly tip: Point | null;
+  readonly flap: Point | null;
+  /** Driving force over tear resistance at the tip. */
+  readonly ratio: number;
+}
+
+export const stageOf = (page: Page): Locator => page.getByTestId('stage');
+
+function point(text: string | undefined): Point | null {
+  if (text === undefined || text === '') return null;
+  const [x, y] = text.split(',').map(Number);
+  return [x ?? Number.NaN, y ?? Number.NaN];
+}
+
+/** Reads the stage; waits until it has been drawn once. */
+export async function readStage(page: Page): Promise<StageReading> {
+  const handle = await page.waitForFunction(() => {
+    const found = document.querySelector<HTMLElement>('[data-testid=stage]');
+    return found?.dataset.step === undefined ? null : { ...found.dataset };
+  });
+  const data = (await handle.jsonValue()) as Record<string, string>;
+  return {
+    phase: data.phase ?? '',
+    ended: data.ended ?? '',
+    gripping: data.gripping === 'true',
+    step: Number(data.step),
+    pxPerMm: Number(data.pxPerMm),
+    centre: point(data.centrePx) ?? [Number.NaN, Number.NaN],
+    instrument: point(data.instrumentPx) ?? [Number.NaN, Number.NaN],
+    asked: point(data.askedPx) ?? [Number.NaN, Number.NaN],
+    tip: point(data.tipPx),
+    flap: point(data.flapPx),
+    ratio: Number(data.tipRatio),
+  };
+}
