@@ -6,7 +6,7 @@ const asRoot = process.getuid?.() === 0;
 /** Tests of the built page in a real browser. No frame rate is asserted: the drawing may be done in software. */
 export default defineConfig({
   testDir: 'tests/e2e',
-  outputDir: 'test-results/browser',
+  outputDir: `test-results/${process.env.RIMWARD_TEST_TRACES ?? 'browser'}`,
   timeout: 120_000,
   workers: 1,
   forbidOnly: process.env.CI !== undefined,

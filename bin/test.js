@@ -5,7 +5,8 @@
  * what follows `--` goes to that part's runner.
  */
 import { spawnSync } from 'node:child_process';
-import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { buildStale } from './build.js';
 import { findOrInstallBrowser } from './find-browser.js';
@@ -14,7 +15,9 @@ import { root } from './sources.js';
 const args = process.argv.slice(2);
 const only = args.includes('--only') ? args[args.indexOf('--only') + 1] : null;
 const passedOn = args.filter((arg, at) => arg !== '--only' && args[at - 1] !== '--only' && arg !== '--');
-const folder = join(root, 'test-results');
+// Two runs at a time must not clear each other's reports.
+const folder = mkdtempSync(join(tmpdir(), 'rimward-tests-'));
+const traces = `run-${process.pid}`;
 
 const run = (tool, rest, env = {}) =>
   spawnSync(process.execPath, [join(root, 'node_modules', tool), ...rest], {
@@ -64,7 +67,7 @@ function runBrowserTests() {
     return { name: 'Browser tests', ok: false, line, skipped: [] };
   }
   const file = join(folder, 'browser.json');
-  const env = { RIMWARD_BROWSER: browser, PLAYWRIGHT_JSON_OUTPUT_NAME: file };
+  const env = { RIMWARD_BROWSER: browser, PLAYWRIGHT_JSON_OUTPUT_NAME: file, RIMWARD_TEST_TRACES: traces };
   const status = run('@playwright/test/cli.js', ['test', '--reporter=list,json', ...passedOn], env);
   const json = report(file);
   if (json === null) return { name: 'Browser tests', ok: false, line: 'gave no report', skipped: [] };
@@ -74,8 +77,6 @@ function runBrowserTests() {
   return { name: 'Browser tests', ok: status === 0, line, skipped };
 }
 
-rmSync(folder, { recursive: true, force: true });
-mkdirSync(folder, { recursive: true });
 const failures = await buildStale({ log: console.error });
 const parts = [];
 if (only !== 'e2e') parts.push(runNodeTests());
@@ -87,4 +88,6 @@ for (const { name, line, ok, skipped } of parts) {
   for (const title of skipped) console.log(`      skipped: ${title}`);
 }
 for (const line of failures) console.log(`FAIL  Build: ${line}`);
+rmSync(folder, { recursive: true, force: true });
+if (parts.every((part) => part.ok)) rmSync(join(root, 'test-results', traces), { recursive: true, force: true });
 process.exitCode = failures.length === 0 && parts.every((part) => part.ok) ? 0 : 1;

@@ -1,7 +1,7 @@
 import { rmSync } from 'node:fs';
 import { connect } from 'node:net';
 import { networkInterfaces } from 'node:os';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { sameSecret } from '../../src-main/loopback/access.ts';
 import { openTestSite, SECRET_OUTSIDE, type TestSite } from '../support/loopback-client.ts';
 
@@ -192,7 +192,10 @@ describe('calls', () => {
   });
 
   test('a fault of ours reaches the page without its insides', async () => {
+    const terminal = vi.spyOn(console, 'error').mockImplementation(() => {});
     const { body } = await site.call('loadPreferences', []);
+    expect(terminal).toHaveBeenCalledOnce();
+    terminal.mockRestore();
     expect(JSON.parse(body).ok).toBe(false);
     expect(body).not.toContain('someone');
   });
