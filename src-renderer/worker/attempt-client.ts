@@ -5,17 +5,23 @@ import type { FromWorker, ToWorker } from './messages.ts';
 export class AttemptClient {
   readonly #worker: Worker;
   #sent: HandCommand | null = null;
+  #attempt = 0;
 
   constructor(heard: (message: FromWorker) => void) {
     this.#worker = new Worker(new URL('./physics-worker.ts', import.meta.url), { type: 'module' });
-    this.#worker.addEventListener('message', ({ data }: MessageEvent<FromWorker>) => heard(data));
+    this.#worker.addEventListener('message', ({ data }: MessageEvent<FromWorker>) => {
+      if (data.kind === 'began') {
+        this.#attempt = data.attempt;
+        this.#sent = null;
+      }
+      heard(data);
+    });
     this.#worker.addEventListener('error', (event) =>
       heard({ kind: 'fault', message: event.message || 'the physics could not be loaded' }),
     );
   }
 
   start(scenario: Scenario): void {
-    this.#sent = null;
     this.#post({ kind: 'start', scenario });
   }
 
@@ -24,7 +30,7 @@ export class AttemptClient {
     const keys = Object.keys(command) as (keyof HandCommand)[];
     if (sent !== null && keys.every((key) => sent[key] === command[key])) return;
     this.#sent = command;
-    this.#post({ kind: 'command', command });
+    this.#post({ kind: 'command', attempt: this.#attempt, command });
   }
 
   pause(paused: boolean): void {
@@ -32,7 +38,6 @@ export class AttemptClient {
   }
 
   bringBack(): void {
-    this.#sent = null;
     this.#post({ kind: 'bring-back' });
   }
 

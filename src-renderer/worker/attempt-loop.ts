@@ -42,6 +42,13 @@ export class AttemptLoop<World> {
     this.#latest = command;
   }
 
+  /** Stands still until the hand asks again; for an attempt that is laid aside. */
+  rest(): void {
+    this.#latest = null;
+    this.#paused = false;
+    this.#pace.rest();
+  }
+
   pause(paused: boolean): void {
     this.#paused = paused;
     this.#pace.rest();

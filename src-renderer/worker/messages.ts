@@ -3,7 +3,8 @@ import type { AttemptResult, HandCommand, Scenario, StageGeometry, WorldView } f
 /** From the page to the physics. */
 export type ToWorker =
   | { readonly kind: 'start'; readonly scenario: Scenario }
-  | { readonly kind: 'command'; readonly command: HandCommand }
+  /** For the attempt of that number only: a hand that has not heard of a new attempt yet must not work in it. */
+  | { readonly kind: 'command'; readonly attempt: number; readonly command: HandCommand }
   | { readonly kind: 'pause'; readonly paused: boolean }
   /** Puts the attempt before this one back, where it still can be. */
   | { readonly kind: 'bring-back' };

@@ -43,7 +43,9 @@ export class AttemptServer<World> {
 
   receive(message: ToWorker): void {
     if (message.kind === 'start') this.#start(message.scenario);
-    if (message.kind === 'command') this.#running?.loop.ask(message.command);
+    if (message.kind === 'command' && message.attempt === this.#running?.number) {
+      this.#running.loop.ask(message.command);
+    }
     if (message.kind === 'pause') this.#running?.loop.pause(message.paused);
     if (message.kind === 'bring-back') this.#bringBack();
   }
@@ -60,6 +62,7 @@ export class AttemptServer<World> {
   }
 
   #start(scenario: Scenario): void {
+    this.#running?.loop.rest();
     this.#before = this.#running;
     this.#count += 1;
     this.#running = { number: this.#count, loop: new AttemptLoop(this.#door, scenario) };
@@ -70,7 +73,6 @@ export class AttemptServer<World> {
     if (this.#before === null) return;
     this.#running = this.#before;
     this.#before = null;
-    this.#running.loop.pause(false);
     this.#begin(this.#running, true);
     if (this.#running.loop.ended) this.#end(this.#running);
   }

@@ -19,9 +19,11 @@ function serving() {
   const run = (ms: number) => {
     for (const end = now + ms; now < end; now += STEP_ms / 2) server.tick();
   };
+  const ask = (command: HandCommand) =>
+    server.receive({ kind: 'command', attempt: last('began')?.attempt ?? 0, command });
   const last = <K extends FromWorker['kind']>(kind: K) =>
     heard.findLast((message): message is Extract<FromWorker, { kind: K }> => message.kind === kind);
-  return { server, heard, run, last, jump: (ms: number) => (now += ms) };
+  return { server, heard, run, last, ask };
 }
 
 describe('pace', () => {
@@ -67,12 +69,12 @@ describe('the attempt in the worker', () => {
   });
 
   it('samples the latest command at each step and records what it sampled', () => {
-    const { server, run, last } = serving();
+    const { server, run, last, ask } = serving();
     server.receive({ kind: 'start', scenario });
-    server.receive({ kind: 'command', command: hover });
-    server.receive({ kind: 'command', command: { ...hover, x_mm: 1.5 } });
+    ask(hover);
+    ask({ ...hover, x_mm: 1.5 });
     run(200);
-    server.receive({ kind: 'command', command: hold });
+    ask(hold);
     run(12_000);
     const ended = last('ended');
     expect(ended?.commands).toHaveLength(ended?.result.steps ?? -1);
@@ -81,9 +83,9 @@ describe('the attempt in the worker', () => {
   });
 
   it('stands still while paused and steps no more once the attempt has ended', () => {
-    const { server, run, last } = serving();
+    const { server, run, last, ask } = serving();
     server.receive({ kind: 'start', scenario });
-    server.receive({ kind: 'command', command: hold });
+    ask(hold);
     run(300);
     server.receive({ kind: 'pause', paused: true });
     const at = last('view')?.view.step;
@@ -97,20 +99,30 @@ describe('the attempt in the worker', () => {
     expect(last('view')?.view.step).toBe(end);
   });
 
-  it('brings the attempt before back until the new one tears', () => {
+  it('takes no command that was meant for another attempt', () => {
     const { server, run, last } = serving();
     server.receive({ kind: 'start', scenario });
-    server.receive({ kind: 'command', command: hold });
+    server.receive({ kind: 'start', scenario });
+    server.receive({ kind: 'command', attempt: 1, command: hold });
+    run(300);
+    expect(last('view')?.view.step).toBe(0);
+  });
+
+  it('brings the attempt before back until the new one tears', () => {
+    const { server, run, last, ask } = serving();
+    server.receive({ kind: 'start', scenario });
+    ask(hold);
     run(500);
     const left = last('view')?.view.step ?? 0;
     server.receive({ kind: 'start', scenario });
-    server.receive({ kind: 'command', command: hover });
+    ask(hover);
     run(100);
     server.receive({ kind: 'bring-back' });
     expect(last('began')).toMatchObject({ attempt: 1, broughtBack: true });
+    run(300);
     expect(last('view')?.view.step).toBe(left);
     server.receive({ kind: 'start', scenario });
-    server.receive({ kind: 'command', command: hold });
+    ask(hold);
     run(300);
     server.receive({ kind: 'bring-back' });
     expect(last('began')?.attempt).toBe(3);
