@@ -159,7 +159,7 @@ test.describe('the bench page', () => {
       expect(checked).toBeGreaterThan(40);
       expect(faint).toEqual([]);
     }
-    expect(await page.locator('body').innerText()).not.toMatch(/NaN|undefined|Infinity|\[object/);
+    expect(await page.locator('body').textContent()).not.toMatch(/NaN|undefined|Infinity|\[object/);
     await expect(page.getByTestId('caution')).toBeVisible();
   });
 

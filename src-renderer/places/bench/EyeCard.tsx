@@ -77,6 +77,11 @@ function ScenarioChooser({ session }: { readonly session: BenchSession }) {
         <button type="button" data-testid="start-over" onClick={() => session.startOver()}>
           Start over <kbd>R</kbd>
         </button>
+        {window.rimwardHost !== undefined && (
+          <button type="button" data-testid="open-file" onClick={() => void session.openFile()}>
+            Open a file
+          </button>
+        )}
         {canBringBack && (
           <button type="button" data-testid="bring-back" onClick={() => session.bringBack()}>
             Bring the last back <kbd>Ctrl Z</kbd>

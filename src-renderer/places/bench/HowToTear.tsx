@@ -10,7 +10,7 @@ export function HowToTear() {
         <li>
           <kbd>F</kbd> folds the held flap over; the <b>wheel</b> raises and lowers.
         </li>
-        <li>Pull along the circle and toward the centre. Forces move the tear, not the pointer.</li>
+        <li>Pull along the circle and inward. Forces move the tear, not the pointer.</li>
         <li>Let go, grasp again near the tip, every clock hour or two.</li>
         <li>
           <kbd>1</kbd> <kbd>2</kbd> <kbd>3</kbd> instrument, <kbd>I</kbd> incision, <kbd>R</kbd> start over. Without a

@@ -40,10 +40,10 @@ function TipLines({ view }: { readonly view: WorldView | null }) {
         <Line label="Sheet alone" testid="sheet-alone">
           {tip === null ? '–' : sheetWords(tip, centre)}
         </Line>
-        <Line label="Pull along the tear (shear)" testid="shear">
+        <Line label="Pull along the tear, shear" testid="shear">
           {quantity(tip?.shear_mN, 1, 'mN')}
         </Line>
-        <Line label="Pull across it (stretch)" testid="stretch">
+        <Line label="Pull across it, stretch" testid="stretch">
           {quantity(tip?.stretch_mN, 1, 'mN')}
         </Line>
         <Line label="Modes I / II / III" testid="modes">
@@ -112,7 +112,7 @@ const AIDS: readonly { readonly aid: Aid; readonly label: string; readonly mark:
   { aid: 'pull', label: 'Pull', mark: 'P' },
   { aid: 'sheet', label: 'Sheet', mark: 'S' },
   { aid: 'resultant', label: 'Resultant', mark: 'R' },
-  { aid: 'targetCircle', label: 'Line to follow', mark: '◌' },
+  { aid: 'targetCircle', label: 'Target line', mark: '◌' },
 ];
 
 function Aids() {
@@ -138,7 +138,7 @@ function Aids() {
             </span>
             <span>
               {label}
-              {locked ? ' (off in this scenario)' : ''}
+              {locked ? ' (off here)' : ''}
             </span>
           </label>
         );

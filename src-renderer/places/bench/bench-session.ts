@@ -12,7 +12,7 @@ import {
 } from '../../tools/hand.ts';
 import { AttemptClient } from '../../worker/attempt-client.ts';
 import type { FromWorker } from '../../worker/messages.ts';
-import { offeredScenarios } from './offered-scenarios.ts';
+import { offeredScenarios, scenarioOfFile } from './offered-scenarios.ts';
 
 /** How often the cards are refreshed, ms. */
 const REFRESH_ms = 100;
@@ -57,6 +57,25 @@ export class BenchSession {
   choose(scenario: Scenario): void {
     this.#renewAfterFault();
     this.#client.start(scenario);
+  }
+
+  /** Lets the person choose a scenario file; a file with problems changes nothing but the list of problems. */
+  async openFile(): Promise<void> {
+    const host = window.rimwardHost;
+    if (host === undefined) return;
+    const unopened = (fault: unknown) => [fault instanceof Error ? fault.message : 'the file could not be opened'];
+    try {
+      const file = await host.openTextFile();
+      if (file === null) return;
+      const { scenario, problems } = scenarioOfFile(file.text, file.name);
+      useSession.setState({ problems });
+      if (scenario === null) return;
+      const others = useSession.getState().scenarios.filter((one) => one.id !== scenario.id);
+      useSession.setState({ scenarios: [...others, scenario] });
+      this.choose(scenario);
+    } catch (fault) {
+      useSession.setState({ problems: unopened(fault) });
+    }
   }
 
   startOver(): void {
