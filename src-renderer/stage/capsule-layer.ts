@@ -12,7 +12,10 @@ import type { StageGeometry, WorldView } from '../../physics/index.ts';
 import { capsuleFragment, capsuleVertex, shadowFragment, shadowVertex } from './capsule-shaders.ts';
 import { LAYER } from './layers.ts';
 import { fillNormals } from './sheet-normals.ts';
-import { orderSheet } from './sheet-order.ts';
+import { orderSheet, type Pupil } from './sheet-order.ts';
+
+/** Longest side of a triangle that matters at the pupil's edge, mm. */
+const UNDER_IRIS_mm = 0.4;
 
 /** The capsule: what lies flat is drawn under the iris, what is lifted or folded over it, from the bottom up. */
 export class CapsuleLayer {
@@ -22,10 +25,13 @@ export class CapsuleLayer {
   readonly #low = new BufferGeometry();
   readonly #high = new BufferGeometry();
   readonly #materials: ShaderMaterial[];
+  readonly #pupil: Pupil;
   #topology = -1;
   #view: WorldView | null = null;
 
   constructor(geometry: StageGeometry, lensCentre: Vector2) {
+    // a triangle that reaches in from outside must not be lost: a little more than the hole itself
+    this.#pupil = { centre_mm: geometry.pupilCentre_mm, radius_mm: geometry.pupilDiameter_mm / 2 + UNDER_IRIS_mm };
     const uniforms = {
       dyed: { value: geometry.dyed ? 1 : 0 },
       domeRadius: { value: geometry.anteriorRadius_mm },
@@ -74,12 +80,19 @@ export class CapsuleLayer {
     const index = this.#low.index!;
     (place.array as Float32Array).set(positions);
     fillNormals(positions, view.triangle, normal.array as Float32Array);
-    const order = orderSheet(positions, view.triangle, view.piece, index.array as Uint32Array, this.isHigh);
+    const order = orderSheet(
+      positions,
+      view.triangle,
+      view.piece,
+      this.#pupil,
+      index.array as Uint32Array,
+      this.isHigh,
+    );
     place.needsUpdate = true;
     normal.needsUpdate = true;
     index.needsUpdate = true;
     this.#low.setDrawRange(0, 3 * order.lowCount);
-    this.#high.setDrawRange(3 * order.lowCount, view.triangle.length - 3 * order.lowCount);
+    this.#high.setDrawRange(3 * order.lowCount, 3 * (order.seenCount - order.lowCount));
   }
 
   dispose(): void {

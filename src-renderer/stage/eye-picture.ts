@@ -1,21 +1,36 @@
 import type { StageGeometry } from '../../physics/index.ts';
 import { scatter } from './hash.ts';
 
-/** Half the width of the painted square, mm. */
-export const PICTURE_REACH_mm = 9;
-const SIDE_px = 2048;
+/** Half the width of the painted globe, mm. */
+const GLOBE_REACH_mm = 9;
+const GLOBE_SIDE_px = 2048;
+const LENS_SIDE_px = 1024;
+
+/** A painted square about the eye frame's origin or another middle. */
+export interface Picture {
+  readonly canvas: HTMLCanvasElement;
+  readonly middle_mm: readonly [number, number];
+  /** Half its width, mm. */
+  readonly reach_mm: number;
+  /** Nothing is painted inside of this radius about the middle, mm. */
+  readonly emptyRadius_mm: number;
+}
 
 type Pen = CanvasRenderingContext2D;
 
-function blank(): { canvas: HTMLCanvasElement; pen: Pen } {
+function blank(
+  side_px: number,
+  reach_mm: number,
+  [x, y]: readonly [number, number],
+): { canvas: HTMLCanvasElement; pen: Pen } {
   const canvas = document.createElement('canvas');
-  canvas.width = SIDE_px;
-  canvas.height = SIDE_px;
+  canvas.width = side_px;
+  canvas.height = side_px;
   const pen = canvas.getContext('2d');
   if (pen === null) throw new Error('this browser cannot paint on a canvas');
-  const scale = SIDE_px / (2 * PICTURE_REACH_mm);
+  const scale = side_px / (2 * reach_mm);
   // the eye frame: mm, y upward
-  pen.setTransform(scale, 0, 0, -scale, SIDE_px / 2, SIDE_px / 2);
+  pen.setTransform(scale, 0, 0, -scale, side_px / 2 - scale * x, side_px / 2 + scale * y);
   return { canvas, pen };
 }
 
@@ -40,10 +55,11 @@ function radial(
 }
 
 /** The lens under its capsule: red reflex from behind, and the opacity that stands before it. */
-export function paintLens(geometry: StageGeometry): HTMLCanvasElement {
-  const { canvas, pen } = blank();
+export function paintLens(geometry: StageGeometry): Picture {
   const [x, y] = geometry.lensCentre_mm;
   const radius = geometry.lensDiameter_mm / 2;
+  const reach_mm = radius + 0.1;
+  const { canvas, pen } = blank(LENS_SIDE_px, reach_mm, [x, y]);
   const reflex = radial(pen, x + 0.2, y + 0.25, 0, radius, [
     [0, '#ff9a5c'],
     [0.45, '#ee6a38'],
@@ -53,7 +69,7 @@ export function paintLens(geometry: StageGeometry): HTMLCanvasElement {
   disc(pen, x, y, radius, reflex);
   cortexFibres(pen, x, y, radius);
   if (geometry.opacityDiameter_mm > 0) opacity(pen, x, y, geometry.opacityDiameter_mm / 2);
-  return canvas;
+  return { canvas, middle_mm: [x, y], reach_mm, emptyRadius_mm: 0 };
 }
 
 /** Faint spokes of the lens fibres; they make bare lens read as lens. */
@@ -115,9 +131,12 @@ function sutures(pen: Pen, x: number, y: number, length: number): void {
   }
 }
 
+/** Width of the shadow that the iris throws on the lens. Drawn, not measured. */
+const IRIS_SHADOW_mm = 0.5;
+
 /** Everything in front of the lens that does not move: iris with its hole, limbus, the white with vessels, wounds. */
-export function paintGlobe(geometry: StageGeometry): HTMLCanvasElement {
-  const { canvas, pen } = blank();
+export function paintGlobe(geometry: StageGeometry): Picture {
+  const { canvas, pen } = blank(GLOBE_SIDE_px, GLOBE_REACH_mm, [0, 0]);
   const limbus = geometry.limbusDiameter_mm / 2;
   white(pen, limbus);
   iris(pen, geometry, limbus);
@@ -138,31 +157,32 @@ export function paintGlobe(geometry: StageGeometry): HTMLCanvasElement {
     px,
     py,
     pupil,
-    radial(pen, px, py, pupil - 0.5, pupil, [
+    radial(pen, px, py, pupil - IRIS_SHADOW_mm, pupil, [
       [0, 'rgba(20,4,2,0)'],
       [0.7, 'rgba(20,4,2,0.16)'],
       [1, 'rgba(20,4,2,0.62)'],
     ]),
   );
-  return canvas;
+  const emptyRadius_mm = Math.max(0, pupil - IRIS_SHADOW_mm - Math.hypot(px, py) - 0.02);
+  return { canvas, middle_mm: [0, 0], reach_mm: GLOBE_REACH_mm, emptyRadius_mm };
 }
 
 function white(pen: Pen, limbus: number): void {
-  const ball = radial(pen, 0, 0, limbus - 0.2, PICTURE_REACH_mm - 0.4, [
+  const ball = radial(pen, 0, 0, limbus - 0.2, GLOBE_REACH_mm - 0.4, [
     [0, '#cfc5bb'],
     [0.3, '#c9bbb0'],
     [0.62, '#a3958c'],
     [0.86, '#5d5856'],
     [1, 'rgba(44,49,57,0)'],
   ]);
-  disc(pen, 0, 0, PICTURE_REACH_mm - 0.4, ball);
+  disc(pen, 0, 0, GLOBE_REACH_mm - 0.4, ball);
   for (let i = 0; i < 46; i++) vessel(pen, limbus, i);
 }
 
 function vessel(pen: Pen, limbus: number, i: number): void {
   let angle = (2 * Math.PI * (i + 0.8 * scatter(i, 21))) / 46;
   let bend = 0;
-  let radius = PICTURE_REACH_mm - 0.8 - 0.6 * scatter(i, 22);
+  let radius = GLOBE_REACH_mm - 0.8 - 0.6 * scatter(i, 22);
   const end = limbus + 0.12 + 0.7 * scatter(i, 23);
   pen.strokeStyle = `rgba(150,40,38,${0.12 + 0.16 * scatter(i, 24)})`;
   pen.lineWidth = 0.02 + 0.045 * scatter(i, 25);

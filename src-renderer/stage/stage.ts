@@ -1,12 +1,12 @@
 import {
   CanvasTexture,
   ColorManagement,
-  LinearMipmapLinearFilter,
+  LinearMipmapNearestFilter,
   LinearSRGBColorSpace,
   Mesh,
   MeshBasicMaterial,
   OrthographicCamera,
-  PlaneGeometry,
+  RingGeometry,
   Scene,
   Vector2,
   WebGLRenderer,
@@ -16,7 +16,7 @@ import { targetRing } from './aims.ts';
 import { ArrowLayer, type ArrowName } from './arrow-layer.ts';
 import { BlendedSheet } from './blended-sheet.ts';
 import { CapsuleLayer } from './capsule-layer.ts';
-import { PICTURE_REACH_mm, paintGlobe, paintLens } from './eye-picture.ts';
+import { type Picture, paintGlobe, paintLens } from './eye-picture.ts';
 import { InstrumentLayer } from './instrument-layer.ts';
 import { LAYER } from './layers.ts';
 import { MarginLayer } from './margin-layer.ts';
@@ -53,7 +53,7 @@ export class Stage {
   readonly #instrument = new InstrumentLayer();
   readonly #arrows = new ArrowLayer();
   readonly #scale = new ScaleLayer();
-  readonly #pictures: Mesh<PlaneGeometry, MeshBasicMaterial>[] = [];
+  readonly #pictures: Mesh<RingGeometry, MeshBasicMaterial>[] = [];
   #look: StageLook;
   #frame: StageFrame;
   #scaleIsStale = true;
@@ -163,13 +163,15 @@ export class Stage {
     this.#scaleIsStale = true;
   }
 
-  #picture(canvas: HTMLCanvasElement, renderOrder: number): void {
+  /** A ring and not a square: what is empty in the middle of a picture costs nothing. */
+  #picture({ canvas, middle_mm, reach_mm, emptyRadius_mm }: Picture, renderOrder: number): void {
     const texture = new CanvasTexture(canvas);
-    texture.minFilter = LinearMipmapLinearFilter;
+    texture.minFilter = LinearMipmapNearestFilter;
     texture.premultiplyAlpha = true;
     const material = new MeshBasicMaterial({ map: texture, transparent: true, depthTest: false, depthWrite: false });
     material.premultipliedAlpha = true;
-    const mesh = new Mesh(new PlaneGeometry(2 * PICTURE_REACH_mm, 2 * PICTURE_REACH_mm), material);
+    const mesh = new Mesh(new RingGeometry(emptyRadius_mm, reach_mm, 96), material);
+    mesh.position.set(middle_mm[0], middle_mm[1], 0);
     mesh.renderOrder = renderOrder;
     mesh.frustumCulled = false;
     this.#pictures.push(mesh);

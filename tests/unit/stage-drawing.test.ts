@@ -47,17 +47,19 @@ describe('the microscope', () => {
 describe('the sheet from the bottom up', () => {
   const flat = [0, 0, 0, 1, 0, 0, 0, 1, 0];
   const raised = [0, 0, 1, 1, 0, 1, 0, 1, 1];
+  const pupil = { centre_mm: [0, 0] as const, radius_mm: 3.3 };
   const order = (position: number[], triangle: number[], piece = [0, 0, 0]) => {
     const sorted = new Uint32Array(triangle.length);
     const isHigh = new Uint8Array(position.length / 3);
-    const { lowCount } = orderSheet(
+    const { lowCount, seenCount } = orderSheet(
       Float32Array.from(position),
       Uint32Array.from(triangle),
       Uint8Array.from(piece),
+      pupil,
       sorted,
       isHigh,
     );
-    return { sorted: [...sorted], lowCount, isHigh: [...isHigh] };
+    return { sorted: [...sorted], lowCount, seenCount, isHigh: [...isHigh] };
   };
 
   it('paints raised tissue after what lies flat', () => {
@@ -72,11 +74,21 @@ describe('the sheet from the bottom up', () => {
     expect(sorted).toEqual([3, 4, 5, 0, 2, 1]);
   });
 
+  it('leaves out what lies flat under the iris, but nothing that is raised over it', () => {
+    const far = (corners: number[]) => corners.map((value, i) => (i % 3 === 0 ? value + 5 : value));
+    expect(order([...far(flat), ...flat], [0, 1, 2, 3, 4, 5])).toMatchObject({
+      sorted: [3, 4, 5, 0, 1, 2],
+      lowCount: 1,
+      seenCount: 1,
+    });
+    expect(order(far(raised), [0, 1, 2]).seenCount).toBe(1);
+  });
+
   it('keeps every triangle of a torn, folded sheet exactly once', () => {
     const view = drawnAfter(140);
     const sorted = new Uint32Array(view.triangle.length);
     const isHigh = new Uint8Array(view.position_mm.length / 3);
-    orderSheet(view.position_mm, view.triangle, view.piece, sorted, isHigh);
+    orderSheet(view.position_mm, view.triangle, view.piece, pupil, sorted, isHigh);
     const keys = (indices: Uint32Array) =>
       Array.from({ length: indices.length / 3 }, (_, t) => indices.slice(3 * t, 3 * t + 3).join()).sort();
     expect(keys(sorted)).toEqual(keys(view.triangle));
