@@ -34,10 +34,14 @@ float stipple(vec2 place) {
 }
 
 void main() {
-  vec3 n = normalize(vNormal);
+  vec3 n = vNormal * inversesqrt(dot(vNormal, vNormal));
   float grazing = 1.0 - clamp(n.z, 0.0, 1.0);
-  float broad = pow(max(dot(n, normalize(vec3(0.17, 0.21, 1.0))), 0.0), 46.0);
-  float sharp = pow(max(dot(n, normalize(vec3(0.13, 0.17, 1.0))), 0.0), 900.0);
+  // squares of cut-off lobes: drawing in software pays for every power
+  float off = 1.0 - dot(n, vec3(0.1602, 0.1993, 0.9667));
+  float broad = max(1.0 - 16.0 * off, 0.0);
+  broad *= broad;
+  float sharp = max(1.0 - 500.0 * off, 0.0);
+  sharp *= sharp;
   float lifted = smoothstep(0.03, 0.45, vHeight);
   vec3 tone;
   float cover;

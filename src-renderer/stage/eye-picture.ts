@@ -4,6 +4,8 @@ import { scatter } from './hash.ts';
 /** Half the width of the painted globe, mm. */
 const GLOBE_REACH_mm = 9;
 const GLOBE_SIDE_px = 2048;
+/** Dark slate round the eye. */
+export const GROUND = '#1c2127';
 const LENS_SIDE_px = 1024;
 
 /** A painted square about the eye frame's origin or another middle. */
@@ -14,6 +16,8 @@ export interface Picture {
   readonly reach_mm: number;
   /** Nothing is painted inside of this radius about the middle, mm. */
   readonly emptyRadius_mm: number;
+  /** Opaque outside of this radius about the middle, mm; 0 where it is opaque all over. */
+  readonly opaqueFrom_mm: number;
 }
 
 type Pen = CanvasRenderingContext2D;
@@ -69,7 +73,7 @@ export function paintLens(geometry: StageGeometry): Picture {
   disc(pen, x, y, radius, reflex);
   cortexFibres(pen, x, y, radius);
   if (geometry.opacityDiameter_mm > 0) opacity(pen, x, y, geometry.opacityDiameter_mm / 2);
-  return { canvas, middle_mm: [x, y], reach_mm, emptyRadius_mm: 0 };
+  return { canvas, middle_mm: [x, y], reach_mm, emptyRadius_mm: 0, opaqueFrom_mm: 0 };
 }
 
 /** Faint spokes of the lens fibres; they make bare lens read as lens. */
@@ -163,17 +167,20 @@ export function paintGlobe(geometry: StageGeometry): Picture {
       [1, 'rgba(20,4,2,0.62)'],
     ]),
   );
+  const opaqueFrom_mm = pupil + Math.hypot(px, py) + 0.06;
   const emptyRadius_mm = Math.max(0, pupil - IRIS_SHADOW_mm - Math.hypot(px, py) - 0.02);
-  return { canvas, middle_mm: [0, 0], reach_mm: GLOBE_REACH_mm, emptyRadius_mm };
+  return { canvas, middle_mm: [0, 0], reach_mm: GLOBE_REACH_mm, emptyRadius_mm, opaqueFrom_mm };
 }
 
 function white(pen: Pen, limbus: number): void {
+  pen.fillStyle = GROUND;
+  pen.fillRect(-GLOBE_REACH_mm, -GLOBE_REACH_mm, 2 * GLOBE_REACH_mm, 2 * GLOBE_REACH_mm);
   const ball = radial(pen, 0, 0, limbus - 0.2, GLOBE_REACH_mm - 0.4, [
     [0, '#cfc5bb'],
     [0.3, '#c9bbb0'],
     [0.62, '#a3958c'],
     [0.86, '#5d5856'],
-    [1, 'rgba(44,49,57,0)'],
+    [1, GROUND],
   ]);
   disc(pen, 0, 0, GLOBE_REACH_mm - 0.4, ball);
   for (let i = 0; i < 46; i++) vessel(pen, limbus, i);

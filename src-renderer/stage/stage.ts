@@ -5,6 +5,8 @@ import {
   LinearSRGBColorSpace,
   Mesh,
   MeshBasicMaterial,
+  NoBlending,
+  NormalBlending,
   OrthographicCamera,
   RingGeometry,
   Scene,
@@ -16,7 +18,7 @@ import { targetRing } from './aims.ts';
 import { ArrowLayer, type ArrowName } from './arrow-layer.ts';
 import { BlendedSheet } from './blended-sheet.ts';
 import { CapsuleLayer } from './capsule-layer.ts';
-import { type Picture, paintGlobe, paintLens } from './eye-picture.ts';
+import { GROUND, type Picture, paintGlobe, paintLens } from './eye-picture.ts';
 import { InstrumentLayer } from './instrument-layer.ts';
 import { LAYER } from './layers.ts';
 import { MarginLayer } from './margin-layer.ts';
@@ -64,7 +66,7 @@ export class Stage {
     ColorManagement.enabled = false;
     this.#renderer = new WebGLRenderer({ canvas, antialias: false, alpha: false, depth: false, stencil: false });
     this.#renderer.outputColorSpace = LinearSRGBColorSpace;
-    this.#renderer.setClearColor(0x1c2127, 1);
+    this.#renderer.setClearColor(GROUND, 1);
     this.#geometry = geometry;
     this.#tolerances = scenario.tolerances;
     this.#look = look;
@@ -163,18 +165,36 @@ export class Stage {
     this.#scaleIsStale = true;
   }
 
-  /** A ring and not a square: what is empty in the middle of a picture costs nothing. */
-  #picture({ canvas, middle_mm, reach_mm, emptyRadius_mm }: Picture, renderOrder: number): void {
-    const texture = new CanvasTexture(canvas);
-    texture.minFilter = LinearMipmapNearestFilter;
-    texture.premultiplyAlpha = true;
-    const material = new MeshBasicMaterial({ map: texture, transparent: true, depthTest: false, depthWrite: false });
-    material.premultipliedAlpha = true;
-    const mesh = new Mesh(new RingGeometry(emptyRadius_mm, reach_mm, 96), material);
-    mesh.position.set(middle_mm[0], middle_mm[1], 0);
-    mesh.renderOrder = renderOrder;
-    mesh.frustumCulled = false;
-    this.#pictures.push(mesh);
-    this.#scene.add(mesh);
+  /**
+   * Rings and not squares: what is empty in the middle of a picture costs nothing, and what is opaque is not blended.
+   */
+  #picture({ canvas, middle_mm, reach_mm, emptyRadius_mm, opaqueFrom_mm }: Picture, renderOrder: number): void {
+    const map = new CanvasTexture(canvas);
+    map.minFilter = LinearMipmapNearestFilter;
+    map.premultiplyAlpha = true;
+    const ring = (from_mm: number, to_mm: number, blending: typeof NoBlending | typeof NormalBlending): void => {
+      if (to_mm <= from_mm) return;
+      const material = new MeshBasicMaterial({ map, transparent: true, blending, depthTest: false, depthWrite: false });
+      material.premultipliedAlpha = true;
+      const mesh = new Mesh(ringOfPicture(from_mm, to_mm, reach_mm), material);
+      mesh.position.set(middle_mm[0], middle_mm[1], 0);
+      mesh.renderOrder = renderOrder;
+      mesh.frustumCulled = false;
+      this.#pictures.push(mesh);
+      this.#scene.add(mesh);
+    };
+    ring(emptyRadius_mm, Math.max(emptyRadius_mm, opaqueFrom_mm), NormalBlending);
+    ring(Math.max(emptyRadius_mm, opaqueFrom_mm), reach_mm, NoBlending);
   }
+}
+
+/** A ring that shows its part of a square picture of half width `reach_mm`. */
+function ringOfPicture(from_mm: number, to_mm: number, reach_mm: number): RingGeometry {
+  const geometry = new RingGeometry(from_mm, to_mm, 128);
+  const place = geometry.getAttribute('position');
+  const uv = geometry.getAttribute('uv');
+  for (let i = 0; i < place.count; i++) {
+    uv.setXY(i, place.getX(i) / reach_mm / 2 + 0.5, place.getY(i) / reach_mm / 2 + 0.5);
+  }
+  return geometry;
 }
