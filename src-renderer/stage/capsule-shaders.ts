@@ -46,8 +46,8 @@ void main() {
   vec3 tone;
   float cover;
   if (gl_FrontFacing) {
-    tone = mix(vec3(0.66, 0.73, 0.80), vec3(0.13, 0.27, 0.66), dyed);
-    cover = mix(mix(0.24, 0.44, dyed), mix(0.46, 0.64, dyed), lifted);
+    tone = mix(vec3(0.66, 0.73, 0.80), vec3(0.16, 0.33, 0.76), dyed);
+    cover = mix(mix(0.24, 0.58, dyed), mix(0.46, 0.70, dyed), lifted);
     tone += 0.30 * broad + 0.55 * sharp;
     cover += 0.10 * broad + 0.35 * sharp;
   } else {

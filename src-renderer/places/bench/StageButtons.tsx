@@ -25,9 +25,10 @@ export function StageButtons({ session }: { readonly session: BenchSession }) {
       <button
         type="button"
         onClick={() => session.act({ kind: 'raise', by_mm: -RAISE_mm })}
+        aria-label="Lower the tip"
         title="Lower the tip (wheel, Page down)"
       >
-        Lower
+        ▼
       </button>
       <output aria-label="Height of the tip asked for" title="Height asked for">
         {number(lift_mm, 1)} mm
@@ -35,9 +36,10 @@ export function StageButtons({ session }: { readonly session: BenchSession }) {
       <button
         type="button"
         onClick={() => session.act({ kind: 'raise', by_mm: RAISE_mm })}
+        aria-label="Raise the tip"
         title="Raise the tip (wheel, Page up)"
       >
-        Raise
+        ▲
       </button>
       <button type="button" onClick={() => session.act({ kind: 'fold' })} title="Fold the held flap flat (F)">
         Fold

@@ -112,7 +112,7 @@ const AIDS: readonly { readonly aid: Aid; readonly label: string; readonly mark:
   { aid: 'pull', label: 'Pull', mark: 'P' },
   { aid: 'sheet', label: 'Sheet', mark: 'S' },
   { aid: 'resultant', label: 'Resultant', mark: 'R' },
-  { aid: 'targetCircle', label: 'Target line', mark: '◌' },
+  { aid: 'targetCircle', label: 'Line', mark: '◌' },
 ];
 
 function Aids() {
