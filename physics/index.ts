@@ -18,6 +18,7 @@ export { measureOpening, type OpeningReference } from './opening/measure-opening
 export { METRIC_LABELS, type MetricKey, type MetricLabel } from './opening/metric-labels.ts';
 export type { GradedItem, OpeningMetrics, WorkMetrics } from './opening/metrics.ts';
 export { MAX_OUTLINE_POINTS } from './opening/sound-outline.ts';
+export { attemptResult, handPlayer, MODEL_VERSION, type RunOptions, runHand } from './scenario/attempt.ts';
 export type * from './scenario/hand.ts';
 export { checkHand, handMisfits, parseHand } from './scenario/parse-hand.ts';
 export { checkScenario, parseScenario } from './scenario/parse-scenario.ts';
@@ -37,3 +38,8 @@ export {
   type WorldPhase,
   type WorldView,
 } from './world/contract.ts';
+export { digestWorld } from './world/digest.ts';
+export { stageGeometry } from './world/frame.ts';
+export type { World } from './world/state.ts';
+export { viewWorld } from './world/view.ts';
+export { createWorld, stepWorld, type WorldOptions } from './world/world.ts';

@@ -13,7 +13,7 @@ export interface BlockCholesky {
   /** Row (in elimination order) of each block, ascending within a column. */
   readonly row: Int32Array;
   /** 9 per block below the diagonal. */
-  readonly lower: Float64Array;
+  readonly lower: Float32Array;
   /** 9 per column: lower triangle of the factored diagonal block; its diagonal holds reciprocals. */
   readonly pivot: Float64Array;
   /** Scratch owned by the factor. */
@@ -62,7 +62,7 @@ export function analyse(matrix: BlockMatrix, order: Int32Array): BlockCholesky {
     rank,
     columnStart,
     row,
-    lower: new Float64Array(row.length * BLOCK),
+    lower: new Float32Array(row.length * BLOCK),
     pivot: new Float64Array(n * BLOCK),
     firstInRow: new Int32Array(n),
     nextInRow: new Int32Array(n),
@@ -70,6 +70,11 @@ export function analyse(matrix: BlockMatrix, order: Int32Array): BlockCholesky {
     slot: new Int32Array(n),
     permuted: new Float64Array(n * 3),
   };
+}
+
+/** A second factor of the same pattern: symbolic part shared, values of its own. */
+export function twinFactor(factor: BlockCholesky): BlockCholesky {
+  return { ...factor, lower: new Float32Array(factor.lower.length), pivot: new Float64Array(factor.pivot.length) };
 }
 
 /**
@@ -199,7 +204,7 @@ function factorPivot(pivot: Float64Array, d: number, floor: number): number {
 }
 
 /** L(:,j) = column L(j,j)^-T, row by row of each block. */
-function scaleColumn(lower: Float64Array, pivot: Float64Array, d: number, begin: number, end: number): void {
+function scaleColumn(lower: Float32Array, pivot: Float64Array, d: number, begin: number, end: number): void {
   const r00 = pivot[d];
   const l10 = pivot[d + 3];
   const r11 = pivot[d + 4];

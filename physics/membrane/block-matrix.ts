@@ -19,11 +19,15 @@ export interface BlockMatrix {
  * Pattern from groups of nodes that act on each other (triangles, hinges): every pair in a group gets a block.
  * @param groups node indices, `stride` per group
  */
-export function blockMatrixFromGroups(nodeCount: number, groups: readonly { nodes: Int32Array; stride: number }[]): BlockMatrix {
+export function blockMatrixFromGroups(
+  nodeCount: number,
+  groups: readonly { nodes: Int32Array; stride: number }[],
+): BlockMatrix {
   const neighbours: number[][] = Array.from({ length: nodeCount }, (_, node) => [node]);
   for (const { nodes, stride } of groups)
     for (let g = 0; g < nodes.length; g += stride)
-      for (let a = 0; a < stride; a++) for (let b = 0; b < stride; b++) if (a !== b) neighbours[nodes[g + a]].push(nodes[g + b]);
+      for (let a = 0; a < stride; a++)
+        for (let b = 0; b < stride; b++) if (a !== b) neighbours[nodes[g + a]].push(nodes[g + b]);
   const rowStart = new Int32Array(nodeCount + 1);
   const columns: number[] = [];
   const diagonal = new Int32Array(nodeCount);

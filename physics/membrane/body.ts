@@ -2,16 +2,11 @@
  * Everything that acts on the nodes in one place: membrane, folds, zonule ring, grip, floor and drag.
  * Energies in mN mm, forces in mN, stiffness in mN/mm, x in mm with 3 per node.
  */
-import { BLOCK, type BlockMatrix, blockMatrixFromGroups } from './block-matrix.ts';
+
 import { analyse, type BlockCholesky } from './block-cholesky.ts';
+import { BLOCK, type BlockMatrix, blockMatrixFromGroups } from './block-matrix.ts';
 import { addHingeForces, addHingeStiffness, type Hinges, hingeEnergy } from './hinges.ts';
-import {
-  addMembraneForces,
-  addMembraneStiffness,
-  type Membrane,
-  membraneEnergy,
-  triangleBlocks,
-} from './membrane.ts';
+import { addMembraneForces, addMembraneStiffness, type Membrane, membraneEnergy, triangleBlocks } from './membrane.ts';
 import { dissectionOrder } from './ordering.ts';
 
 export interface Body {
@@ -23,20 +18,21 @@ export interface Body {
   readonly anchor: Float64Array;
   /** 3 per node, mN: dead loads, used by checks. */
   readonly load: Float64Array;
-  /** 1 per node, mN/mm^... floor stiffness for z < 0, mN/mm. */
+  /** 1 per node, floor stiffness for z < 0, mN/mm. */
   readonly floor_mN_per_mm: Float64Array;
   /** 1 per node, mN s/mm: drag coefficient times nodal area. */
   readonly drag: Float64Array;
   readonly matrix: BlockMatrix;
   readonly factor: BlockCholesky;
   readonly places: Int32Array;
+  /** The part of the stiffness that never changes (folds), in the matrix's order. */
+  readonly constant: Float64Array;
 }
 
 export function createBody(membrane: Membrane, hinges: Hinges): Body {
   const n = membrane.nodeCount;
-  const matrix = blockMatrixFromGroups(n, [
-    { nodes: membrane.triangle, stride: 3 },
-  ]);
+  const matrix = blockMatrixFromGroups(n, [{ nodes: membrane.triangle, stride: 3 }]);
+  addHingeStiffness(hinges, matrix);
   return {
     membrane,
     hinges,
@@ -48,6 +44,7 @@ export function createBody(membrane: Membrane, hinges: Hinges): Body {
     matrix,
     factor: analyse(matrix, dissectionOrder(matrix, membrane.reference_mm, 2)),
     places: triangleBlocks(membrane, matrix),
+    constant: matrix.values.slice(),
   };
 }
 
@@ -78,10 +75,9 @@ export function gradient(body: Body, increment: Increment, x: Float64Array, out:
 export function gradientAndStiffness(body: Body, increment: Increment, x: Float64Array, out: Float64Array): number {
   const { matrix } = body;
   out.fill(0);
-  matrix.values.fill(0);
+  matrix.values.set(body.constant);
   let sum = addMembraneStiffness(body.membrane, x, out, matrix, body.places);
   sum += addHingeForces(body.hinges, x, out);
-  addHingeStiffness(body.hinges, matrix);
   sum += addPointTerms(body, increment, x, out);
   addPointStiffness(body, increment, x);
   return sum;

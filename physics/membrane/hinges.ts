@@ -9,11 +9,9 @@ export interface Hinges {
   readonly nodes: Int32Array;
   /** 4 per hinge: weights, scaled so that the energy is |w . x|^2 / 2, sqrt(mN/mm). */
   readonly weight: Float64Array;
-  /** Positions of the edge's four blocks in the matrix, filled on first use. */
-  places: Int32Array | null;
 }
 
-export const noHinges = (): Hinges => ({ nodes: new Int32Array(0), weight: new Float64Array(0), places: null });
+export const noHinges = (): Hinges => ({ nodes: new Int32Array(0), weight: new Float64Array(0) });
 
 /** Cotangent of the angle at p between q and r. */
 function cotangent(place: Float64Array, p: number, q: number, r: number): number {
@@ -60,7 +58,7 @@ export function createHinges(
       nodes.push(a, b, c, d);
       weight.push((cb + db) * scale, (ca + da) * scale, -(ca + cb) * scale, -(da + db) * scale);
     }
-  return { nodes: Int32Array.from(nodes), weight: Float64Array.from(weight), places: null };
+  return { nodes: Int32Array.from(nodes), weight: Float64Array.from(weight) };
 }
 
 export function hingeEnergy(hinges: Hinges, x: Float64Array): number {
@@ -100,32 +98,16 @@ export function addHingeForces(hinges: Hinges, x: Float64Array, out: Float64Arra
  */
 export function addHingeStiffness(hinges: Hinges, matrix: BlockMatrix): void {
   const { nodes, weight } = hinges;
-  hinges.places ??= hingePlaces(hinges, matrix);
-  const { places } = hinges;
   const { values } = matrix;
   for (let h = 0; h < nodes.length; h += 4)
     for (let p = 0; p < 4; p++)
       for (let q = 0; q < 4; q++) {
-        let at = places[h * 4 + p * 4 + q];
-        let k = weight[h + p] * weight[h + q];
-        if (at < 0) {
-          at = places[h * 4 + p * 5];
-          k = Math.abs(k);
-        }
+        const found = findBlock(matrix, nodes[h + p], nodes[h + q]);
+        const product = weight[h + p] * weight[h + q];
+        const at = (found < 0 ? matrix.diagonal[nodes[h + p]] : found) * BLOCK;
+        const k = found < 0 ? Math.abs(product) : product;
         values[at] += k;
         values[at + 4] += k;
         values[at + 8] += k;
       }
-}
-
-function hingePlaces(hinges: Hinges, matrix: BlockMatrix): Int32Array {
-  const { nodes } = hinges;
-  const places = new Int32Array(nodes.length * 4);
-  for (let h = 0; h < nodes.length; h += 4)
-    for (let p = 0; p < 4; p++)
-      for (let q = 0; q < 4; q++) {
-        const found = findBlock(matrix, nodes[h + p], nodes[h + q]);
-        places[h * 4 + p * 4 + q] = found < 0 ? -1 : found * BLOCK;
-      }
-  return places;
 }

@@ -4,7 +4,7 @@
  */
 import { factorise, solveFactored } from './block-cholesky.ts';
 import { multiply } from './block-matrix.ts';
-import { type Body, gradient, gradientAndStiffness, type Increment, potential } from './body.ts';
+import { type Body, gradient, gradientAndStiffness, type Increment } from './body.ts';
 
 export interface SolveOptions {
   /** Largest nodal residual accepted, mN. */
@@ -48,7 +48,7 @@ export function createSolverState(nodeCount: number): SolverState {
 }
 
 /** Linear iterations after which the kept factor is too old to serve. Affects speed only. */
-const STALE_AFTER = 12;
+const STALE_AFTER = 4;
 /** Smallest pivot of the preconditioner, mN/mm. */
 const PIVOT_FLOOR = 1e-9;
 /** Armijo's constant. Common practice. */
@@ -68,13 +68,10 @@ export function solve(
     linearIterations: 0,
     factorisations: 0,
     residual_mN: Infinity,
-    potential: Infinity,
+    potential: gradient(body, increment, x, state.force),
   };
-  let value = 0;
   for (;;) {
-    value = gradientAndStiffness(body, increment, x, state.force);
     report.residual_mN = largest(state.force);
-    report.potential = value;
     if (!(report.residual_mN < Infinity)) return report;
     if (report.residual_mN <= options.tolerance_mN) {
       report.converged = true;
@@ -82,9 +79,10 @@ export function solve(
     }
     if (report.iterations >= options.maxIterations) return report;
     report.iterations++;
+    gradientAndStiffness(body, increment, x, state.force);
     if (!state.factored) refactor(body, state, report);
     const slope = newtonDirection(body, state, options.tolerance_mN, report);
-    if (!lineSearch(body, state, increment, x, value, slope)) return report;
+    if (!lineSearch(body, state, increment, x, report, slope)) return report;
   }
 }
 
@@ -130,33 +128,31 @@ function newtonDirection(body: Body, state: SolverState, tolerance_mN: number, r
   return dot(force, direction);
 }
 
-/** Backtracks until the potential falls enough. @returns false when no step lowers it. */
+/** Backtracks until the potential falls enough; x, its force and its potential move along. @returns false when no step lowers it. */
 function lineSearch(
   body: Body,
   state: SolverState,
   increment: Increment,
   x: Float64Array,
-  value: number,
+  report: SolveReport,
   slope: number,
 ): boolean {
-  const { direction, trial } = state;
+  const { direction, trial, force } = state;
   if (!(slope < 0)) return false;
+  const value = report.potential;
+  // below this a fall cannot be told from the sum's rounding
+  const rounding = 1e-12 * Math.abs(value);
   for (let step = 1; step > 1e-7; step *= 0.5) {
     for (let i = 0; i < x.length; i++) trial[i] = x[i] + step * direction[i];
-    const next = potential(body, increment, trial);
-    // the second test lets rounding through once the fall is below what the sum can show
-    if (next <= value + SUFFICIENT * step * slope || (Math.abs(slope) < 1e-11 * Math.abs(value) && next <= value + 1e-12 * Math.abs(value))) {
+    const next = gradient(body, increment, trial, force);
+    if (next <= value + SUFFICIENT * step * slope || (-slope < 10 * rounding && next <= value + rounding)) {
       x.set(trial);
+      report.potential = next;
       return true;
     }
   }
+  report.potential = gradient(body, increment, x, force);
   return false;
-}
-
-/** Residual force at x without changing anything but scratch, mN; the largest component. */
-export function residualAt(body: Body, state: SolverState, increment: Increment, x: Float64Array): number {
-  gradient(body, increment, x, state.force);
-  return largest(state.force);
 }
 
 function largest(v: Float64Array): number {

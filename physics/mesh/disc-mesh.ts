@@ -147,7 +147,8 @@ function facesOf(cloud: PointCloud, triangle: Int32Array, split: Int32Array) {
     for (let s = 0; s + 1 < points.length; s++) {
       const along = directed.get(points[s] * count + points[s + 1]);
       const back = directed.get(points[s + 1] * count + points[s]);
-      if (along === undefined || back === undefined) throw new Error(`tear segment ${s} is not an inner edge of the mesh`);
+      if (along === undefined || back === undefined)
+        throw new Error(`tear segment ${s} is not an inner edge of the mesh`);
       l[2 * s] = split[along];
       l[2 * s + 1] = copyNext(split, along);
       r[2 * s + 1] = split[back];
@@ -159,4 +160,4 @@ function facesOf(cloud: PointCloud, triangle: Int32Array, split: Int32Array) {
   return { left, right };
 }
 
-const copyNext = (split: Int32Array, corner: number): number => split[corner - (corner % 3) + ((corner % 3) + 1) % 3];
+const copyNext = (split: Int32Array, corner: number): number => split[corner - (corner % 3) + (((corner % 3) + 1) % 3)];

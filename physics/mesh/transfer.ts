@@ -84,15 +84,25 @@ function takeFaces(
   nextTears: readonly TearLine[],
   take: (node: number, source: number) => void,
 ): void {
-  const known = new Map<string, { left: number; right: number }>();
+  // a vertex where a tear meets itself stands twice under one name and has more than two sides: it is located instead
+  const known = new Map<string, { left: number; right: number } | null>();
   const name = (tear: TearLine, k: number) => `${tear.id}:${tear.points[k * 2]},${tear.points[k * 2 + 1]}`;
   const sideNode = (faces: Int32Array, k: number) => (2 * k < faces.length ? faces[2 * k] : faces[2 * k - 1]);
   oldTears.forEach((tear, index) => {
-    for (let k = 0; k < tear.points.length / 2; k++)
-      known.set(name(tear, k), { left: sideNode(old.left[index], k), right: sideNode(old.right[index], k) });
+    for (let k = 0; k < tear.points.length / 2; k++) {
+      const twice = known.has(name(tear, k));
+      const sides = { left: sideNode(old.left[index], k), right: sideNode(old.right[index], k) };
+      known.set(name(tear, k), twice ? null : sides);
+    }
+  });
+  const met = new Set<string>();
+  nextTears.forEach((tear) => {
+    const names = new Set<string>();
+    for (let k = 0; k < tear.points.length / 2; k++) (names.has(name(tear, k)) ? met : names).add(name(tear, k));
   });
   nextTears.forEach((tear, index) => {
     for (let k = 0; k < tear.points.length / 2; k++) {
+      if (met.has(name(tear, k))) continue;
       const source = known.get(name(tear, k));
       if (!source) continue;
       take(sideNode(next.left[index], k), source.left);
@@ -101,7 +111,12 @@ function takeFaces(
   });
 }
 
-function takeShared(old: DiscMesh, next: DiscMesh, done: Uint8Array, take: (node: number, source: number) => void): void {
+function takeShared(
+  old: DiscMesh,
+  next: DiscMesh,
+  done: Uint8Array,
+  take: (node: number, source: number) => void,
+): void {
   const known = new Map<number, number>();
   const keyOf = (mesh: DiscMesh, node: number): number => {
     if (mesh.stem[node] === 'rim') return mesh.key[node];
@@ -172,7 +187,13 @@ export function createLocator(mesh: DiscMesh): (x: number, y: number) => Located
   };
 }
 
-function barycentric(place: Float64Array, triangle: Int32Array, t: number, x: number, y: number): [number, number, number] {
+function barycentric(
+  place: Float64Array,
+  triangle: Int32Array,
+  t: number,
+  x: number,
+  y: number,
+): [number, number, number] {
   const a = triangle[t * 3] * 2;
   const b = triangle[t * 3 + 1] * 2;
   const c = triangle[t * 3 + 2] * 2;

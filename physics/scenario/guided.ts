@@ -2,7 +2,7 @@
  * A guided hand: it looks at the view as a person does (tip, flap, line, force on the card) and asks the instrument to move.
  * It has no access that a hand does not have: what goes out is a HandCommand, and the tissue answers.
  */
-import { createRandom, type Random } from '../core/random.ts';
+import { createTremor, type Tremor } from '../core/tremor.ts';
 import { type HandCommand, STEP_S, type TipView, type Vec2, type WorldView } from '../world/contract.ts';
 import type { ArcFunction, GuidedHand } from './hand.ts';
 
@@ -10,7 +10,7 @@ type Doing = 'reaching' | 'closing' | 'laying-over' | 'pulling' | 'opening' | 'r
 
 export interface GuidedState {
   readonly hand: GuidedHand;
-  readonly random: Random;
+  readonly shake: { readonly along: Tremor; readonly across: Tremor } | null;
   readonly incisions: readonly Vec2[];
   readonly centre_mm: Vec2;
   doing: Doing;
@@ -19,17 +19,16 @@ export interface GuidedState {
   asked: [number, number, number];
   /** Distance of the asked place from the tear's tip while pulling, mm. */
   reach_mm: number;
-  /** Direction of the pull, unit, eye frame. */
-  aim: [number, number];
   tip: number | null;
   /** Arc torn by the tip, degrees, and its value at the last grasp. */
   arc_deg: number;
   arcAtGrasp_deg: number;
+  /** Distance of the tip from the centre when it was last seen without a pull, mm. */
+  restRadius_mm: number;
   lastAngle: number | null;
   /** +1 when the tear goes round counter-clockwise. */
   sense: 1 | -1;
   misses: number;
-  tremor: [number, number];
 }
 
 /** Speed at which an empty hand moves, mm/s. Assumed: unhurried. */
@@ -39,28 +38,38 @@ const JAW_STEPS = 12;
 /** Height at which a held flap is carried over and at which it is pulled, mm. */
 const CARRY_mm = 0.7;
 const PULL_mm = 0.25;
+/** A flap laid over lies this share of its distance behind the tip ahead of it: a fold takes the rest. Assumed. */
+const CARRY_SHARE = 0.7;
 /** Above this driving ratio the hand stops reaching farther and lets the tear follow. */
 const ENOUGH_RATIO = 1.05;
+/** A hand that has drawn the flap this far from the tip lets go and grasps again, mm. Assumed: half the opening. */
+const LONGEST_REACH_mm = 3;
+/** Sets the two tremors' seeds apart. */
+const ACROSS_SEED = 0x5bd1e995;
 const DEG = Math.PI / 180;
 
 export function createGuided(hand: GuidedHand, seed: number, centre_mm: Vec2, incisions: readonly Vec2[]): GuidedState {
   return {
     hand,
-    random: createRandom(seed),
+    shake: hand.tremor
+      ? {
+          along: createTremor(seed, hand.tremor.along_um / 1000, STEP_S),
+          across: createTremor(seed ^ ACROSS_SEED, hand.tremor.across_um / 1000, STEP_S),
+        }
+      : null,
     incisions,
     centre_mm,
     doing: 'reaching',
     since_step: 0,
     asked: [centre_mm[0], centre_mm[1], 1],
     reach_mm: 0,
-    aim: [1, 0],
     tip: null,
     arc_deg: 0,
     arcAtGrasp_deg: 0,
+    restRadius_mm: 0,
     lastAngle: null,
     sense: 1,
     misses: 0,
-    tremor: [0, 0],
   };
 }
 
@@ -77,7 +86,14 @@ export function arcValue(value: ArcFunction, arc_deg: number): number {
 /** The next command. Call once per step with the present view. */
 export function guide(state: GuidedState, view: WorldView): HandCommand {
   const tip = chooseTip(state, view);
-  if (tip) followArc(state, tip);
+  if (tip) {
+    followArc(state, tip);
+    if (!view.instrument.gripping)
+      state.restRadius_mm = Math.hypot(
+        tip.position_mm[0] - state.centre_mm[0],
+        tip.position_mm[1] - state.centre_mm[1],
+      );
+  }
   const needsFluid =
     state.hand.refillBelow_mmHg !== undefined &&
     view.chamber.chamberPressure_mmHg < state.hand.refillBelow_mmHg &&
@@ -88,7 +104,7 @@ export function guide(state: GuidedState, view: WorldView): HandCommand {
     case 'reaching':
       return reach(state, view, tip);
     case 'closing':
-      return close(state, view);
+      return close(state, view, tip);
     case 'laying-over':
       return layOver(state, view, tip);
     case 'pulling':
@@ -119,6 +135,8 @@ function chooseTip(state: GuidedState, view: WorldView): TipView | null {
 
 function followArc(state: GuidedState, tip: TipView): void {
   const angle = Math.atan2(tip.position_mm[1] - state.centre_mm[1], tip.position_mm[0] - state.centre_mm[0]);
+  // at the centre itself an angle says nothing
+  if (Math.hypot(tip.position_mm[0] - state.centre_mm[0], tip.position_mm[1] - state.centre_mm[1]) < 0.5) return;
   if (state.lastAngle !== null) {
     let d = angle - state.lastAngle;
     d -= 2 * Math.PI * Math.round(d / (2 * Math.PI));
@@ -154,15 +172,59 @@ function tipAxes(state: GuidedState, tip: TipView): { t: [number, number]; n: [n
   return { t: [(-y / r) * state.sense, (x / r) * state.sense], n: [-x / r, -y / r] };
 }
 
-/** Where the flap should be grasped: behind the tip along the torn edge and inside of it, on the tissue as it lies now. */
+/** Tries in order: the asked place, then places farther along the edge and farther in, where the asked one lies under another fold. */
+const GRASP_TRIES: readonly (readonly [number, number])[] = [
+  [1, 1],
+  [1.5, 1],
+  [1, 1.6],
+  [0.7, 0.8],
+  [2, 1.5],
+  [2.6, 1],
+];
+
+/** Where the flap should be grasped: behind the tip along the torn edge and inside of it, on the tissue as it lies now, on top. */
 function graspPlace(state: GuidedState, view: WorldView, tip: TipView): [number, number, number] | null {
   const { hand } = state;
-  const wanted = referenceGrasp(state, view, tip, hand.graspBehind_mm, hand.graspInside_mm);
-  return wanted === null ? null : placeOf(view, wanted);
+  let first: [number, number, number] | null = null;
+  for (const [behind, inside] of GRASP_TRIES) {
+    const wanted = referenceGrasp(state, view, tip, behind * hand.graspBehind_mm, inside * hand.graspInside_mm);
+    const place = wanted && placeOf(view, wanted);
+    if (!place) continue;
+    first ??= place;
+    if (!coveredAt(view, place)) return place;
+  }
+  return first;
 }
 
+/** Whether another layer lies over a place. */
+function coveredAt(view: WorldView, place: readonly [number, number, number]): boolean {
+  const { triangle, position_mm: p } = view;
+  for (let t = 0; t < triangle.length; t += 3) {
+    const [a, b, c] = [triangle[t] * 3, triangle[t + 1] * 3, triangle[t + 2] * 3];
+    const bx = p[b] - p[a];
+    const by = p[b + 1] - p[a + 1];
+    const cx = p[c] - p[a];
+    const cy = p[c + 1] - p[a + 1];
+    const twice = bx * cy - by * cx;
+    const wb = ((place[0] - p[a]) * cy - (place[1] - p[a + 1]) * cx) / twice;
+    const wc = (bx * (place[1] - p[a + 1]) - by * (place[0] - p[a])) / twice;
+    if (!(wb >= 0 && wc >= 0 && wb + wc <= 1)) continue;
+    if (p[a + 2] + wb * (p[b + 2] - p[a + 2]) + wc * (p[c + 2] - p[a + 2]) > place[2] + COVER_mm) return true;
+  }
+  return false;
+}
+
+/** A layer this much higher covers what is under it, mm. */
+const COVER_mm = 0.02;
+
 /** Reference place behind and inside of the tip: along the tear's own line by length, then square off it. */
-function referenceGrasp(state: GuidedState, view: WorldView, tip: TipView, behind: number, inside: number): Vec2 | null {
+function referenceGrasp(
+  state: GuidedState,
+  view: WorldView,
+  tip: TipView,
+  behind: number,
+  inside: number,
+): Vec2 | null {
   const run = innerRun(state, view, tip);
   if (!run) return null;
   let left = behind;
@@ -193,7 +255,12 @@ function innerRun(state: GuidedState, view: WorldView, tip: TipView): number[] |
     for (const atEnd of [true, false]) {
       const left = view.margins[m];
       const end = atEnd ? left[left.length - 1] : left[0];
-      if (Math.hypot(view.reference_mm[end * 2] - tip.reference_mm[0], view.reference_mm[end * 2 + 1] - tip.reference_mm[1]) > 1e-4)
+      if (
+        Math.hypot(
+          view.reference_mm[end * 2] - tip.reference_mm[0],
+          view.reference_mm[end * 2 + 1] - tip.reference_mm[1],
+        ) > 1e-4
+      )
         continue;
       // seen along the tear's forward direction the centre is on the left when it goes round counter-clockwise
       const onLeft = s > 0 === atEnd;
@@ -240,7 +307,7 @@ function reach(state: GuidedState, view: WorldView, tip: TipView): HandCommand {
   return ask(state, view, 0);
 }
 
-function close(state: GuidedState, view: WorldView): HandCommand {
+function close(state: GuidedState, view: WorldView, tip: TipView): HandCommand {
   const steps = view.step - state.since_step;
   if (steps >= JAW_STEPS) {
     if (!view.instrument.gripping) {
@@ -249,18 +316,22 @@ function close(state: GuidedState, view: WorldView): HandCommand {
       return ask(state, view, 0);
     }
     state.arcAtGrasp_deg = state.arc_deg;
+    const [x, y] = view.instrument.tip_mm;
+    state.reach_mm = CARRY_SHARE * Math.hypot(x - tip.position_mm[0], y - tip.position_mm[1]);
     go(state, view, 'laying-over');
   }
   return ask(state, view, Math.min(1, steps / (JAW_STEPS / 2)));
 }
 
-/** Direction of the pull now, unit vector: the set angle, corrected by the tip's distance from the line when the hand follows one. */
+/**
+ * Direction of the pull now, unit vector: the set angle, corrected by the tip's distance from the line when the hand follows one.
+ * The distance is the one seen before the grasp, at rest: a pull carries the tip along with the soft sheet and would hide it.
+ */
 function pullDirection(state: GuidedState, tip: TipView): [number, number] {
   const { hand } = state;
   let angle = arcValue(hand.pullAngle_deg, state.arc_deg);
   if (hand.follow) {
-    const r = Math.hypot(tip.position_mm[0] - state.centre_mm[0], tip.position_mm[1] - state.centre_mm[1]);
-    angle += hand.follow.gain_deg_per_mm * (r - hand.follow.diameter_mm / 2);
+    angle += hand.follow.gain_deg_per_mm * (state.restRadius_mm - hand.follow.diameter_mm / 2);
     angle = Math.min(hand.follow.maxAngle_deg, Math.max(hand.follow.minAngle_deg, angle));
   }
   const { t, n } = tipAxes(state, tip);
@@ -273,13 +344,8 @@ function pullDirection(state: GuidedState, tip: TipView): [number, number] {
 function layOver(state: GuidedState, view: WorldView, tip: TipView): HandCommand {
   const { hand } = state;
   const aim = pullDirection(state, tip);
-  const [x, y] = view.instrument.tip_mm;
-  const behind = Math.hypot(x - tip.position_mm[0], y - tip.position_mm[1]);
   const steps = view.step - state.since_step;
-  if (steps === 0) state.reach_mm = hand.fold ? 0.7 * behind : 0;
   if (!hand.fold) {
-    state.reach_mm = 0;
-    state.aim = [x - tip.position_mm[0], y - tip.position_mm[1]];
     go(state, view, 'pulling');
     return ask(state, view, 1);
   }
@@ -300,7 +366,9 @@ function layOver(state: GuidedState, view: WorldView, tip: TipView): HandCommand
 /** Pulls: the asked place lies ahead of the tip in the pull's direction, farther and farther until the tear follows. */
 function pull(state: GuidedState, view: WorldView, tip: TipView): HandCommand {
   const { hand } = state;
-  if (!view.instrument.gripping || state.arc_deg - state.arcAtGrasp_deg >= hand.regraspEvery_deg) {
+  const farEnough = state.arc_deg - state.arcAtGrasp_deg >= hand.regraspEvery_deg;
+  const stuck = view.instrument.reachLimited || state.reach_mm > LONGEST_REACH_mm;
+  if (!view.instrument.gripping || farEnough || stuck) {
     go(state, view, 'opening');
     return ask(state, view, 0);
   }
@@ -352,24 +420,14 @@ function moveTo(state: GuidedState, goal: readonly [number, number, number], spe
 /** The command, with tremor along and across the shaft added. */
 function ask(state: GuidedState, view: WorldView, jaws: number): HandCommand {
   let [x, y] = state.asked;
-  const { tremor } = state.hand;
-  if (tremor) {
+  if (state.shake) {
     const [fx, fy] = view.instrument.fulcrum_mm;
     const length = Math.hypot(x - fx, y - fy) || 1;
     const [ux, uy] = [(x - fx) / length, (y - fy) / length];
-    const shake = nextTremor(state);
-    const along = (tremor.along_um / 1000) * shake[0];
-    const across = (tremor.across_um / 1000) * shake[1];
+    const along = state.shake.along.next();
+    const across = state.shake.across.next();
     x += along * ux - across * uy;
     y += along * uy + across * ux;
   }
   return { x_mm: x, y_mm: y, lift_mm: state.asked[2], jaws, instrument: 'forceps', incision: 0 };
-}
-
-/** Unit-variance noise with a time constant of about 0.05 s. */
-function nextTremor(state: GuidedState): [number, number] {
-  const keep = Math.exp(-STEP_S / 0.05);
-  const fresh = Math.sqrt(1 - keep * keep);
-  state.tremor = state.tremor.map((v) => keep * v + fresh * state.random.normal()) as [number, number];
-  return state.tremor;
 }

@@ -19,7 +19,11 @@ export function tearSpeed_mm_per_s(drivingRatio: number): number {
  * Direction of the next advance: along the driving force, turned by at most the limit from the present tangent.
  * @param tangent unit vector, reference axes @param force mN @returns unit vector
  */
-export function headingOf(tangent: readonly [number, number], force: readonly [number, number], limit_deg = LARGEST_TURN_deg): [number, number] {
+export function headingOf(
+  tangent: readonly [number, number],
+  force: readonly [number, number],
+  limit_deg = LARGEST_TURN_deg,
+): [number, number] {
   const [tx, ty] = tangent;
   const along = force[0] * tx + force[1] * ty;
   const across = tx * force[1] - ty * force[0];

@@ -59,8 +59,14 @@ function closestOn(ax: number, ay: number, bx: number, by: number, x: number, y:
 }
 
 function crossingOf(
-  x0: number, y0: number, x1: number, y1: number,
-  ax: number, ay: number, bx: number, by: number,
+  x0: number,
+  y0: number,
+  x1: number,
+  y1: number,
+  ax: number,
+  ay: number,
+  bx: number,
+  by: number,
 ): [number, number] | null {
   const ux = x1 - x0;
   const uy = y1 - y0;
@@ -81,7 +87,8 @@ export function joinAt(meeting: Meeting, snap_mm: number): [number, number] {
   const { points } = meeting.tear;
   const s = meeting.segment;
   for (const k of [s, s + 1])
-    if (Math.hypot(points[2 * k] - meeting.x, points[2 * k + 1] - meeting.y) < snap_mm) return [points[2 * k], points[2 * k + 1]];
+    if (Math.hypot(points[2 * k] - meeting.x, points[2 * k + 1] - meeting.y) < snap_mm)
+      return [points[2 * k], points[2 * k + 1]];
   points.splice(2 * s + 2, 0, meeting.x, meeting.y);
   return [meeting.x, meeting.y];
 }

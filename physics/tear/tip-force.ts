@@ -27,12 +27,7 @@ export interface TipPatch {
 export const PATCH_RADII: readonly [number, number] = [1.1, 4.6];
 
 /** Triangles and node weights of one tip; radii in mm. */
-export function createTipPatch(
-  membrane: Membrane,
-  tipNode: number,
-  inner_mm: number,
-  outer_mm: number,
-): TipPatch {
+export function createTipPatch(membrane: Membrane, tipNode: number, inner_mm: number, outer_mm: number): TipPatch {
   const { reference_mm, triangle, triangleCount } = membrane;
   const x = reference_mm[tipNode * 2];
   const y = reference_mm[tipNode * 2 + 1];

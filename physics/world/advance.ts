@@ -124,7 +124,8 @@ export function pullSplit(world: World, tip: Tip): [number, number] {
   const [fx, fy] = gripForce(world);
   const px = world.x[tip.node * 3];
   const py = world.x[tip.node * 3 + 1];
-  const toCentre = Math.sign((world.frame.targetCentre_mm[0] - px) * -ey + (world.frame.targetCentre_mm[1] - py) * ex) || 1;
+  const toCentre =
+    Math.sign((world.frame.targetCentre_mm[0] - px) * -ey + (world.frame.targetCentre_mm[1] - py) * ex) || 1;
   return [-(fx * ex + fy * ey), -(fx * -ey + fy * ex) * toCentre];
 }
 
@@ -148,7 +149,8 @@ function reversed(points: number[]): number[] {
 function coarsenFrom(points: number[], h: number): void {
   let length = 0;
   let k = points.length / 2 - 1;
-  const size = (a: number, b: number) => Math.hypot(points[2 * a] - points[2 * b], points[2 * a + 1] - points[2 * b + 1]);
+  const size = (a: number, b: number) =>
+    Math.hypot(points[2 * a] - points[2 * b], points[2 * a + 1] - points[2 * b + 1]);
   while (k > 0 && length < FINE_TAIL * h) {
     length += size(k, k - 1);
     k--;

@@ -69,8 +69,24 @@ export interface ChamberView {
 }
 
 export type WorldEventKind =
-  | 'grasp' | 'release' | 'grasp-missed' | 'slipped' | 'puncture' | 'tear-starts' | 'tear-stops'
-  | 'near-run-out' | 'rescued' | 'run-out-inevitable' | 'run-out' | 'joined' | 'disc-free' | 'refill' | 'stalled' | 'resumed' | 'complete' | 'time-up';
+  | 'grasp'
+  | 'release'
+  | 'grasp-missed'
+  | 'slipped'
+  | 'puncture'
+  | 'tear-starts'
+  | 'tear-stops'
+  | 'near-run-out'
+  | 'rescued'
+  | 'run-out-inevitable'
+  | 'run-out'
+  | 'joined'
+  | 'disc-free'
+  | 'refill'
+  | 'stalled'
+  | 'resumed'
+  | 'complete'
+  | 'time-up';
 
 export interface WorldEvent {
   readonly step: number;

@@ -34,7 +34,9 @@ export function createEyeFrame(scenario: Scenario): EyeFrame {
   const onLens = scenario.target.reference === 'lens';
   const lensCentre_mm: Vec2 = onLens ? [0, 0] : [offset[0], offset[1]];
   const pupilCentre_mm: Vec2 = onLens ? [-offset[0], -offset[1]] : [0, 0];
-  const incisions = scenario.incisions.map((incision) => placeIncision(incision, eye.limbusDiameter_mm, pupilCentre_mm));
+  const incisions = scenario.incisions.map((incision) =>
+    placeIncision(incision, eye.limbusDiameter_mm, pupilCentre_mm),
+  );
   return {
     eye,
     baseStretch,

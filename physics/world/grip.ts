@@ -1,6 +1,7 @@
 /** Tissue held by an instrument: where it can be taken, how the jaws hold it, what they feel. */
-import { createLocator } from '../mesh/transfer.ts';
+
 import { tipFrame } from '../mesh/tear-line.ts';
+import { createLocator } from '../mesh/transfer.ts';
 import type { InstrumentKind } from '../scenario/scenario.ts';
 import type { Grip, World } from './state.ts';
 
@@ -48,7 +49,10 @@ function topmostAt(world: World, px: number, py: number, pz: number): [number, n
     height = z;
     const [ra, rb, rc] = [triangle[t] * 2, triangle[t + 1] * 2, triangle[t + 2] * 2];
     best = [0, 1].map(
-      (k) => reference_mm[ra + k] + wb * (reference_mm[rb + k] - reference_mm[ra + k]) + wc * (reference_mm[rc + k] - reference_mm[ra + k]),
+      (k) =>
+        reference_mm[ra + k] +
+        wb * (reference_mm[rb + k] - reference_mm[ra + k]) +
+        wc * (reference_mm[rc + k] - reference_mm[ra + k]),
     ) as [number, number];
   }
   return best;
@@ -71,7 +75,13 @@ function nearestEdge(world: World, px: number, py: number, pz: number): [number,
   const { triangle, reference_mm } = mesh;
   const corner = triangle.indexOf(best);
   const t = corner - (corner % 3);
-  const middle = [0, 1].map((k) => (reference_mm[triangle[t] * 2 + k] + reference_mm[triangle[t + 1] * 2 + k] + reference_mm[triangle[t + 2] * 2 + k]) / 3);
+  const middle = [0, 1].map(
+    (k) =>
+      (reference_mm[triangle[t] * 2 + k] +
+        reference_mm[triangle[t + 1] * 2 + k] +
+        reference_mm[triangle[t + 2] * 2 + k]) /
+      3,
+  );
   return [middle[0], middle[1]];
 }
 
@@ -128,7 +138,7 @@ function pushAway(x: number, y: number, fromX: number, fromY: number, least: num
 /** A grip at a reference place with the shape that the tissue has there now; its nodes are set by `placeGrip`. */
 export function createGrip(world: World, kind: InstrumentKind, reference: [number, number]): Grip {
   const { mesh, x } = world;
-  const { nodes } = createLocator(mesh)(reference[0], reference[1]);
+  const { nodes, weights } = createLocator(mesh)(reference[0], reference[1]);
   const shape = new Float64Array(6);
   const [a, b, c] = nodes;
   const r = mesh.reference_mm;
@@ -143,9 +153,14 @@ export function createGrip(world: World, kind: InstrumentKind, reference: [numbe
     shape[i * 2] = (ub * cy - uc * by) / twice;
     shape[i * 2 + 1] = (uc * bx - ub * cx) / twice;
   }
+  const offset = [0, 1, 2].map((i) => {
+    const at = weights[0] * x[a * 3 + i] + weights[1] * x[b * 3 + i] + weights[2] * x[c * 3 + i];
+    return at - world.pose.tip_mm[i];
+  }) as [number, number, number];
   return {
     instrument: kind,
     reference,
+    offset,
     shape,
     turn: Float64Array.of(1, 0, 0, 0, 1, 0, 0, 0, 1),
     nodes: new Int32Array(0),
@@ -175,7 +190,7 @@ export function placeGrip(world: World, grip: Grip): void {
 /** Anchors of the held nodes for the instrument's present place. */
 export function setGripAnchors(world: World, grip: Grip): void {
   const { mesh, body, pose } = world;
-  const { shape, turn, reference } = grip;
+  const { shape, turn, reference, offset } = grip;
   for (const node of grip.nodes) {
     const u = mesh.reference_mm[node * 2] - reference[0];
     const v = mesh.reference_mm[node * 2 + 1] - reference[1];
@@ -183,8 +198,17 @@ export function setGripAnchors(world: World, grip: Grip): void {
     const o1 = shape[2] * u + shape[3] * v;
     const o2 = shape[4] * u + shape[5] * v;
     for (let i = 0; i < 3; i++)
-      body.anchor[node * 3 + i] = pose.tip_mm[i] + turn[i * 3] * o0 + turn[i * 3 + 1] * o1 + turn[i * 3 + 2] * o2;
+      body.anchor[node * 3 + i] =
+        pose.tip_mm[i] + offset[i] + turn[i * 3] * o0 + turn[i * 3 + 1] * o1 + turn[i * 3 + 2] * o2;
   }
+}
+
+/** Time in which closing jaws draw the tissue to themselves, s. Assumed, 0.1 to 0.3. */
+const DRAW_IN_s = 0.15;
+
+/** One step of drawing the held tissue to the jaws. */
+export function drawIn(grip: Grip, dt_s: number): void {
+  for (let i = 0; i < 3; i++) grip.offset[i] *= Math.exp(-dt_s / DRAW_IN_s);
 }
 
 /**

@@ -44,20 +44,22 @@ function take(world: World, now: HandCommand): void {
   emit(world, 'grasp', px, py);
 }
 
-function letGo(world: World, kind: 'release' | 'slipped'): void {
+export function letGo(world: World, kind: 'release' | 'slipped'): void {
   const [px, py] = world.pose.tip_mm;
+  // the mesh stays: rebuilding it round tissue that is still drawn out would blur its state
   const held = bodyEnergy(world);
+  for (const node of world.grip!.nodes) world.body.spring_mN_per_mm[node] = 0;
+  world.solver.factored = false;
   world.grip = null;
-  rebuildAsIs(world);
   world.account.released += held - bodyEnergy(world);
   emit(world, kind, px, py);
 }
 
-/** Rebuilds the mesh after a change of grip; the tears stay as they are. */
+/** Rebuilds the mesh round a new grip; the tears stay as they are. */
 function rebuildAsIs(world: World): void {
   const stored = bodyEnergy(world);
   remesh(world, world.tears, []);
-  if (world.grip) world.account.remeshed += bodyEnergy(world) - stored;
+  world.account.remeshed += bodyEnergy(world) - stored;
 }
 
 /** Reference place under a place in the eye frame, on the uncut side of the sheet; null off the sheet. */
@@ -78,7 +80,9 @@ function referenceAt(world: World, px: number, py: number): [number, number] | n
     if (wb < 0 || wc < 0 || wb + wc > 1) continue;
     const [ra, rb, rc] = [triangle[t] * 2, triangle[t + 1] * 2, triangle[t + 2] * 2];
     const at = (k: number) =>
-      reference_mm[ra + k] + wb * (reference_mm[rb + k] - reference_mm[ra + k]) + wc * (reference_mm[rc + k] - reference_mm[ra + k]);
+      reference_mm[ra + k] +
+      wb * (reference_mm[rb + k] - reference_mm[ra + k]) +
+      wc * (reference_mm[rc + k] - reference_mm[ra + k]);
     return [at(0), at(1)];
   }
   return null;
@@ -114,12 +118,20 @@ function cutOn(world: World): void {
   const limit = (scenario.start.kind === 'needle' ? scenario.start.slitLimit_mm : 1) / frame.baseStretch;
   const { points } = tear;
   let length = 0;
-  for (let k = 2; k < points.length; k += 2) length += Math.hypot(points[k] - points[k - 2], points[k + 1] - points[k - 1]);
+  for (let k = 2; k < points.length; k += 2)
+    length += Math.hypot(points[k] - points[k - 2], points[k + 1] - points[k - 1]);
   const place = referenceAt(world, pose.tip_mm[0], pose.tip_mm[1]);
   if (!place || length + sizes.tip_mm > limit) return;
   const n = points.length;
   const ends = [
-    { atEnd: true, live: tear.endKind === 'live', x: points[n - 2], y: points[n - 1], bx: points[n - 4], by: points[n - 3] },
+    {
+      atEnd: true,
+      live: tear.endKind === 'live',
+      x: points[n - 2],
+      y: points[n - 1],
+      bx: points[n - 4],
+      by: points[n - 3],
+    },
     { atEnd: false, live: tear.startKind === 'live', x: points[0], y: points[1], bx: points[2], by: points[3] },
   ];
   for (const end of ends) {
@@ -137,4 +149,3 @@ function cutOn(world: World): void {
     return;
   }
 }
-

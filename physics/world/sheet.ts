@@ -1,19 +1,17 @@
 /** The capsule as a body: mesh, membrane, folds, zonule ring, drag and floor, built anew round the tears at any time. */
 import { dragPerArea_mN_s_per_mm3 } from '../eye/fluid.ts';
 import { stretchAtTension } from '../eye/tension.ts';
-import { analyse } from '../membrane/block-cholesky.ts';
+import { twinFactor } from '../membrane/block-cholesky.ts';
 import { type Body, createBody } from '../membrane/body.ts';
 import { createHinges } from '../membrane/hinges.ts';
 import { exponentialMaterial, type Material } from '../membrane/material.ts';
 import { createMembrane } from '../membrane/membrane.ts';
-import { dissectionOrder } from '../membrane/ordering.ts';
 import { createSolverState } from '../membrane/solve.ts';
 import { buildDiscMesh, type DiscMesh } from '../mesh/disc-mesh.ts';
-import { carry, createTransfer } from '../mesh/transfer.ts';
 import { liveTips, type TearLine } from '../mesh/tear-line.ts';
+import { carry, createTransfer } from '../mesh/transfer.ts';
 import { createTipPatch, PATCH_RADII } from '../tear/tip-force.ts';
-import { clockAngle } from './frame.ts';
-import type { EyeFrame } from './frame.ts';
+import { clockAngle, type EyeFrame } from './frame.ts';
 import { placeGrip } from './grip.ts';
 import type { Tip, World } from './state.ts';
 
@@ -33,7 +31,13 @@ function bendingStiffness_mN_mm(frame: EyeFrame): number {
 }
 
 /** Body on a mesh with springs at the rim, drag and floor; anchors are set by `setRimAnchors`. */
-export function createCapsuleBody(frame: EyeFrame, mesh: DiscMesh, material: Material, fluid: World['chamber']['fluid'], weak: World['scenario']['eye']['weakZonule']): Body {
+export function createCapsuleBody(
+  frame: EyeFrame,
+  mesh: DiscMesh,
+  material: Material,
+  fluid: World['chamber']['fluid'],
+  weak: World['scenario']['eye']['weakZonule'],
+): Body {
   const membrane = createMembrane(mesh.reference_mm, mesh.triangle, material, frame.eye.thickness_um / 1000);
   const hinges = createHinges(mesh.reference_mm, mesh.triangle, membrane.area_mm2, bendingStiffness_mN_mm(frame));
   const body = createBody(membrane, hinges);
@@ -92,12 +96,11 @@ export function evenState(frame: EyeFrame, mesh: DiscMesh, tension_mN_per_mm: nu
 
 /** A body that shares everything with another but springs, anchors and factor. */
 export function twinBody(body: Body): Body {
-  const { matrix, membrane } = body;
   return {
     ...body,
     spring_mN_per_mm: body.spring_mN_per_mm.slice(),
     anchor: body.anchor.slice(),
-    factor: analyse(matrix, dissectionOrder(matrix, membrane.reference_mm, 2)),
+    factor: twinFactor(body.factor),
   };
 }
 
@@ -132,6 +135,7 @@ export function installBody(world: World): void {
   world.solver = createSolverState(mesh.nodeCount);
   world.sheetSolver = createSolverState(mesh.nodeCount);
   world.sheetFresh = false;
+  world.last = new Float64Array(0);
   world.topology++;
   world.piece = findPieces(mesh);
   if (world.grip) placeGrip(world, world.grip);
@@ -145,12 +149,7 @@ function installTips(world: World): void {
     const index = world.tears.indexOf(ref.tear);
     const faces = mesh.left[index];
     const node = ref.atEnd ? faces[faces.length - 1] : faces[0];
-    const patch = createTipPatch(
-      body.membrane,
-      node,
-      PATCH_RADII[0] * sizes.tip_mm,
-      PATCH_RADII[1] * sizes.tip_mm,
-    );
+    const patch = createTipPatch(body.membrane, node, PATCH_RADII[0] * sizes.tip_mm, PATCH_RADII[1] * sizes.tip_mm);
     const id = ref.tear.id * 2 + (ref.atEnd ? 1 : 0);
     const before = old.find((tip) => tip.id === id);
     if (before) return { ...before, ref, node, patch };

@@ -7,7 +7,7 @@ import type { SolverState } from '../membrane/solve.ts';
 import type { DiscMesh } from '../mesh/disc-mesh.ts';
 import type { MeshSizes } from '../mesh/sizes.ts';
 import type { TearLine, TipRef } from '../mesh/tear-line.ts';
-import type { TornIncrement, WorkRecorder } from '../opening/work-recorder.ts';
+import type { TornIncrement, WorkRecorder } from '../opening/metrics.ts';
 import type { InstrumentKind, Scenario } from '../scenario/scenario.ts';
 import type { TipPatch } from '../tear/tip-force.ts';
 import type { Ended, HandCommand, WorldEvent, WorldPhase } from './contract.ts';
@@ -40,6 +40,8 @@ export interface Grip {
   /** Shape of the held patch at the grasp, 3x2 row by row, and its turn since, 3x3. */
   readonly shape: Float64Array;
   readonly turn: Float64Array;
+  /** Tissue's place less the jaws' when it was taken, mm; the jaws draw it in. */
+  readonly offset: [number, number, number];
   /** Held nodes in the present mesh, first the grip's own. */
   nodes: Int32Array;
 }
@@ -48,7 +50,7 @@ export interface Grip {
 export interface EnergyAccount {
   /** Work done on the tissue by the instrument and by the rim's anchors. */
   work: number;
-  /** Sum of the sizes of the single contributions to `work`, the scale of the comparison. */
+  /** Sum of the sizes of the steps' contributions to `work`, the scale of the comparison. */
   turnover: number;
   dragged: number;
   torn: number;
@@ -58,6 +60,8 @@ export interface EnergyAccount {
   remeshed: number;
   /** Energy released when a grip is let go (the springs' own). */
   released: number;
+  /** The gap when the work ended, as a share of the turnover; negative before. */
+  mismatch: number;
 }
 
 export interface World {
@@ -82,6 +86,8 @@ export interface World {
   sheetFresh: boolean;
   /** 3 per node, mm, eye frame. */
   x: Float64Array;
+  /** State one step before, for the first guess of the next; empty after a rebuild. */
+  last: Float64Array;
   tips: Tip[];
   nextId: number;
   grip: Grip | null;

@@ -30,7 +30,10 @@ export function updateSheetForces(world: World): void {
     sheetBody.spring_mN_per_mm[node] = held.has(node) ? 0 : body.spring_mN_per_mm[node];
   sheetBody.anchor.set(body.anchor);
   const from = world.sheet.slice();
-  solve(sheetBody, world.sheetSolver, { from, dt_s: LET_GO_s }, world.sheet, { tolerance_mN: 4 * RESIDUAL_mN, maxIterations: 25 });
+  solve(sheetBody, world.sheetSolver, { from, dt_s: LET_GO_s }, world.sheet, {
+    tolerance_mN: 4 * RESIDUAL_mN,
+    maxIterations: 25,
+  });
   for (const tip of world.tips) tip.sheet = tipForce(sheetBody.membrane, tip.patch, world.sheet);
   world.sheetFresh = true;
 }
@@ -54,7 +57,8 @@ export function aheadGradient(world: World, tip: Tip): [number, number, number, 
     for (let k = 0; k < 3; k++) {
       const node = membrane.triangle[t * 3 + k] * 3;
       const g = t * GRADIENTS + k * 2;
-      for (let i = 0; i < 2; i++) for (let j = 0; j < 2; j++) own[i * 2 + j] += world.x[node + i] * membrane.gradient[g + j];
+      for (let i = 0; i < 2; i++)
+        for (let j = 0; j < 2; j++) own[i * 2 + j] += world.x[node + i] * membrane.gradient[g + j];
     }
     if (own[0] * own[3] - own[1] * own[2] < UNFOLDED) continue;
     area += membrane.area_mm2[t];

@@ -69,7 +69,10 @@ export function outerFaces(world: World, index: number): Int32Array {
   const { points } = world.tears[index];
   let swept = 0;
   for (let k = 2; k < points.length; k += 2)
-    swept += Math.atan2(points[k - 2] * points[k + 1] - points[k - 1] * points[k], points[k - 2] * points[k] + points[k - 1] * points[k + 1]);
+    swept += Math.atan2(
+      points[k - 2] * points[k + 1] - points[k - 1] * points[k],
+      points[k - 2] * points[k] + points[k - 1] * points[k + 1],
+    );
   return swept >= 0 ? world.mesh.right[index] : world.mesh.left[index];
 }
 

@@ -1,25 +1,33 @@
 /** An attempt in an eye: made from a scenario, moved on only by stepWorld, one fixed step at a time. */
 import { createChamber, stepChamber } from '../eye/chamber.ts';
 import { createInstrumentRig } from '../instrument/rig.ts';
-import { solve } from '../membrane/solve.ts';
-import { createSolverState } from '../membrane/solve.ts';
+import { type Increment, potential } from '../membrane/body.ts';
+import { createSolverState, solve } from '../membrane/solve.ts';
 import { buildDiscMesh } from '../mesh/disc-mesh.ts';
 import { DEFAULT_SIZES, type MeshSizes } from '../mesh/sizes.ts';
-import { createWorkRecorder } from '../opening/work-recorder.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 import { advanceTears, drivingRatio } from './advance.ts';
 import { type HandCommand, STEP_S, type WorldEvent } from './contract.ts';
-import { anchorWork, bodyEnergy, dragLoss } from './energy.ts';
+import { anchorWork, bodyEnergy, dragLoss, energyMismatch } from './energy.ts';
 import { emit } from './events.ts';
 import { createEyeFrame } from './frame.ts';
-import { followTurn, gripForce, setGripAnchors } from './grip.ts';
-import { workJaws } from './hold.ts';
+import { drawIn, followTurn, gripForce, setGripAnchors } from './grip.ts';
+import { letGo, workJaws } from './hold.ts';
 import { openingOutline, signedArea } from './opening-outline.ts';
-import { capsuleMaterial, createCapsuleBody, evenState, findPieces, installBody, setRimAnchors, twinBody } from './sheet.ts';
+import {
+  capsuleMaterial,
+  createCapsuleBody,
+  evenState,
+  findPieces,
+  installBody,
+  setRimAnchors,
+  twinBody,
+} from './sheet.ts';
 import { startingTears } from './starts.ts';
 import type { World } from './state.ts';
 import { RESIDUAL_mN, updateSheetForces, updateTipForces } from './tips.ts';
 import { faceRun, outerFaces } from './view.ts';
+import { createWorkRecorder } from './work-recorder.ts';
 
 /** The sheet's part is brought up to date this often, steps. */
 const SHEET_EVERY = 12;
@@ -77,6 +85,7 @@ export function createWorld(scenario: Scenario, seed = scenario.seed, options: W
     sheet: x.slice(),
     sheetFresh: false,
     x,
+    last: new Float64Array(0),
     tips: [],
     nextId: tears.length,
     grip: null,
@@ -90,7 +99,7 @@ export function createWorld(scenario: Scenario, seed = scenario.seed, options: W
     events: [],
     seenEvents: 0,
     stalled: false,
-    account: { work: 0, turnover: 0, dragged: 0, torn: 0, initial: 0, remeshed: 0, released: 0 },
+    account: { work: 0, turnover: 0, dragged: 0, torn: 0, initial: 0, remeshed: 0, released: 0, mismatch: -1 },
     tornNow: [],
     torn_mm: 0,
     grasps: 0,
@@ -156,7 +165,12 @@ function moveSheet(world: World): void {
   const wasFull = world.chamber.fill_share;
   world.chamber = stepChamber(
     world.chamber,
-    { instrumentIn: true, sideLoad_mN: world.pose.sideLoad_mN, refilling: injecting, openAreaShare: world.openArea_share },
+    {
+      instrumentIn: true,
+      sideLoad_mN: world.pose.sideLoad_mN,
+      refilling: injecting,
+      openAreaShare: world.openArea_share,
+    },
     STEP_S,
   );
   if (injecting && wasFull < 0.98 && world.chamber.fill_share >= 0.98) emit(world, 'refill');
@@ -164,20 +178,33 @@ function moveSheet(world: World): void {
   const xBefore = world.x.slice();
   setRimAnchors(world.frame, world.mesh, world.body, world.chamber.tension_mN_per_mm);
   if (world.grip) {
+    drawIn(world.grip, STEP_S);
     followTurn(world, world.grip);
     setGripAnchors(world, world.grip);
   }
   const increment = { from: xBefore.slice(), dt_s: STEP_S };
+  goOn(world, increment);
   const report = solve(world.body, world.solver, increment, world.x, { tolerance_mN: RESIDUAL_mN, maxIterations: 40 });
   world.newtonIterations += report.iterations;
   world.linearIterations += report.linearIterations;
   holdSound(world, xBefore, report.residual_mN);
   const moved = anchorWork(world.body.spring_mN_per_mm, anchorBefore, world.body.anchor, xBefore, world.x);
-  account.work += moved.work;
-  account.turnover += moved.turnover;
+  account.work += moved;
+  account.turnover += Math.abs(moved);
   updateTipForces(world);
   if (world.phase === 'working') advanceTears(world, increment);
   account.dragged += dragLoss(world.body.drag, increment.from, world.x, STEP_S);
+}
+
+/** Starts the search where the last step's motion would lead, when that is lower than staying. */
+function goOn(world: World, increment: Increment): void {
+  const { x, last, body } = world;
+  if (last.length === x.length) {
+    const guess = x.slice();
+    for (let i = 0; i < x.length; i++) guess[i] += x[i] - last[i];
+    if (potential(body, increment, guess) < potential(body, increment, x)) x.set(guess);
+  }
+  world.last = increment.from.slice();
 }
 
 /** A step that went wrong keeps the last good state and says so. */
@@ -216,7 +243,9 @@ function openArea(world: World): number {
   let area = 0;
   for (let k = 0; k < world.tears.length; k++) {
     const run = faceRun(outerFaces(world, k));
-    area += Math.abs(signedArea(Array.from(run, (node): [number, number] => [world.x[node * 3], world.x[node * 3 + 1]])));
+    area += Math.abs(
+      signedArea(Array.from(run, (node): [number, number] => [world.x[node * 3], world.x[node * 3 + 1]])),
+    );
   }
   return Math.min(1, area / whole);
 }
@@ -230,14 +259,15 @@ function watchTips(world: World): void {
 }
 
 function watchEnding(world: World): void {
+  if (world.phase !== 'working' && world.account.mismatch < 0) world.account.mismatch = energyMismatch(world);
   if (world.phase === 'working' && world.piece.includes(1)) {
+    world.account.mismatch = energyMismatch(world);
     world.phase = 'relaxing';
     world.freed_step = world.step;
     emit(world, 'disc-free');
   }
   if (world.phase === 'relaxing' && world.step - world.freed_step >= RELAX_STEPS) {
-    world.grip = null;
-    installBody(world);
+    if (world.grip) letGo(world, 'release');
     settle(world);
     world.phase = 'ended';
     world.ended = 'complete';

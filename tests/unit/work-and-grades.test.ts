@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { gradeAttempt } from '../../physics/opening/grade-attempt.ts';
 import { measureOpening } from '../../physics/opening/measure-opening.ts';
-import { createWorkRecorder, type WorkSample } from '../../physics/opening/work-recorder.ts';
+import { createWorkRecorder, type WorkSample } from '../../physics/world/work-recorder.ts';
 
 const quiet: WorkSample = {
   time_s: 0,

@@ -1,6 +1,6 @@
-import type { WorkRecorder, WorkSample } from './metrics.ts';
+import type { WorkRecorder, WorkSample } from '../opening/metrics.ts';
 
-export type { TornIncrement, WorkRecorder, WorkSample } from './metrics.ts';
+export type { TornIncrement, WorkRecorder, WorkSample } from '../opening/metrics.ts';
 
 /** Half the tear resistance at the tip: from here a held pull counts as tension (assumed). */
 const TENSION_RATIO = 0.5;
