@@ -6,9 +6,10 @@ import { type AttemptResult, TEACHING_CAUTION } from '../world/attempt-result.ts
 import { type Ended, type HandCommand, STEP_S, type WorldView } from '../world/contract.ts';
 import { digestWorld } from '../world/digest.ts';
 import { energyMismatch } from '../world/energy.ts';
+import { faceRun, outerFaces } from '../world/margins.ts';
 import { openingOutline } from '../world/opening-outline.ts';
 import type { World } from '../world/state.ts';
-import { faceRun, outerFaces, viewWorld } from '../world/view.ts';
+import { viewWorld } from '../world/view.ts';
 import { createWorld, stepWorld, type WorldOptions } from '../world/world.ts';
 import { createGuided, guide } from './guided.ts';
 import type { Hand } from './hand.ts';

@@ -9,7 +9,7 @@ import { emit } from './events.ts';
 import { gripForce } from './grip.ts';
 import { remesh } from './sheet.ts';
 import type { Tip, World } from './state.ts';
-import { aheadGradient, RESIDUAL_mN, toEye, updateTipForces } from './tips.ts';
+import { marginTurn, RESIDUAL_mN, toEye, updateTipForces } from './tips.ts';
 
 /** Most elements a tip may cross in one step; at the fastest run this many are needed. */
 const MOST_ADVANCES = 7;
@@ -120,7 +120,7 @@ function recordTorn(world: World, tip: Tip, x: number, y: number, nx: number, ny
 /** Forceps force on the tissue along the tear's tangent and across it toward the target's centre, mN. */
 export function pullSplit(world: World, tip: Tip): [number, number] {
   const { tx, ty } = tipFrame(tip.ref, 2 * world.sizes.tip_mm);
-  const [ex, ey] = toEye(aheadGradient(world, tip), [tx, ty]);
+  const [ex, ey] = toEye(marginTurn(world, tip), [tx, ty]);
   const [fx, fy] = gripForce(world);
   const px = world.x[tip.node * 3];
   const py = world.x[tip.node * 3 + 1];

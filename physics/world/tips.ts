@@ -1,8 +1,7 @@
 /** Tip forces in the world: the whole, the sheet's part with the pull let go, and how a tip lies in the living eye. */
-import { GRADIENTS, type Membrane } from '../membrane/membrane.ts';
 import { solve } from '../membrane/solve.ts';
-import { tipFrame } from '../mesh/tear-line.ts';
 import { tipForce } from '../tear/tip-force.ts';
+import { faceRun, outerFaces } from './margins.ts';
 import type { Tip, World } from './state.ts';
 
 export function updateTipForces(world: World): void {
@@ -41,47 +40,37 @@ export function updateSheetForces(world: World): void {
 /** Length of the step in which the let-go sheet comes to rest, s: long against its own relaxation. */
 const LET_GO_s = 2;
 
+/** Length of torn margin behind a tip by which its direction is judged, in tip elements: about half a millimetre. */
+const MARGIN_SPAN = 8;
+
 /**
- * In-plane gradient of the sheet just ahead of a tip: reference vector to eye frame, 2x2 row by row. Triangles that are
- * folded over do not count: the flap says nothing about where the sheet ahead lies.
+ * How the torn margin at a tip has turned between the unloaded disc and the eye, radians: the angle between the chords of its
+ * outer side over the last half millimetre. Directions at the tip are carried into the eye by this turn, since the margin
+ * is what a person sees; the gradient right at the tip is dominated by the tip's own opening and turns by tens of degrees.
  */
-export function aheadGradient(world: World, tip: Tip): [number, number, number, number] {
-  const { membrane } = world.body;
-  const { tx, ty } = tipFrame(tip.ref);
-  const sum: [number, number, number, number] = [0, 0, 0, 0];
-  const own: [number, number, number, number] = [0, 0, 0, 0];
-  let area = 0;
-  for (const t of tip.patch.triangles) {
-    if (middleOf(membrane, t, 0, tip.patch.x) * tx + middleOf(membrane, t, 1, tip.patch.y) * ty <= 0) continue;
-    own.fill(0);
-    for (let k = 0; k < 3; k++) {
-      const node = membrane.triangle[t * 3 + k] * 3;
-      const g = t * GRADIENTS + k * 2;
-      for (let i = 0; i < 2; i++)
-        for (let j = 0; j < 2; j++) own[i * 2 + j] += world.x[node + i] * membrane.gradient[g + j];
-    }
-    if (own[0] * own[3] - own[1] * own[2] < UNFOLDED) continue;
-    area += membrane.area_mm2[t];
-    for (let k = 0; k < 4; k++) sum[k] += membrane.area_mm2[t] * own[k];
-  }
-  return area > 0 ? (sum.map((v) => v / area) as [number, number, number, number]) : [1, 0, 0, 1];
+export function marginTurn(world: World, tip: Tip): number {
+  const { mesh, x } = world;
+  const run = faceRun(outerFaces(world, world.tears.indexOf(tip.ref.tear)));
+  const { reference_mm } = mesh;
+  const at = (k: number) => run[tip.ref.atEnd ? run.length - 1 - k : k];
+  const far = MARGIN_SPAN * world.sizes.tip_mm;
+  const end = at(0);
+  let k = 1;
+  const chord = (node: number): [number, number] => [
+    reference_mm[end * 2] - reference_mm[node * 2],
+    reference_mm[end * 2 + 1] - reference_mm[node * 2 + 1],
+  ];
+  while (k + 1 < run.length && Math.hypot(...chord(at(k))) < far) k++;
+  const back = at(k);
+  const [rx, ry] = chord(back);
+  const ex = x[end * 3] - x[back * 3];
+  const ey = x[end * 3 + 1] - x[back * 3 + 1];
+  return Math.atan2(rx * ey - ry * ex, rx * ex + ry * ey);
 }
 
-/** Least in-plane area ratio of a triangle that counts as lying flat. */
-const UNFOLDED = 0.4;
-
-const middleOf = ({ reference_mm, triangle }: Membrane, t: number, axis: 0 | 1, from: number): number =>
-  (reference_mm[triangle[t * 3] * 2 + axis] +
-    reference_mm[triangle[t * 3 + 1] * 2 + axis] +
-    reference_mm[triangle[t * 3 + 2] * 2 + axis]) /
-    3 -
-  from;
-
-/** A reference vector carried into the eye frame: direction by the gradient ahead, length kept. */
-export function toEye(gradient: readonly number[], v: readonly [number, number]): [number, number] {
-  const size = Math.hypot(v[0], v[1]);
-  const x = gradient[0] * v[0] + gradient[1] * v[1];
-  const y = gradient[2] * v[0] + gradient[3] * v[1];
-  const length = Math.hypot(x, y);
-  return length > 0 ? [(x * size) / length, (y * size) / length] : [0, 0];
+/** A reference vector turned into the eye frame; its length is kept. */
+export function toEye(turn: number, v: readonly [number, number]): [number, number] {
+  const c = Math.cos(turn);
+  const s = Math.sin(turn);
+  return [c * v[0] - s * v[1], s * v[0] + c * v[1]];
 }

@@ -6,8 +6,9 @@ import { headingOf } from '../tear/law.ts';
 import { drivingRatio, pullSplit } from './advance.ts';
 import { type InstrumentView, STEP_S, type TipView, type WorldView } from './contract.ts';
 import { gripForce } from './grip.ts';
+import { faceRun, outerFaces } from './margins.ts';
 import type { Tip, World } from './state.ts';
-import { aheadGradient, toEye } from './tips.ts';
+import { marginTurn, toEye } from './tips.ts';
 
 const DEG = 180 / Math.PI;
 
@@ -51,29 +52,9 @@ export function viewWorld(world: World): WorldView {
   };
 }
 
-/** Nodes along one side of a tear from start to end. */
-export function faceRun(faces: Int32Array): Uint32Array {
-  const run = new Uint32Array(faces.length / 2 + 1);
-  run[0] = faces[0];
-  for (let s = 0; s < faces.length / 2; s++) run[s + 1] = faces[2 * s + 1];
-  return run;
-}
-
 function marginsOf(world: World): Uint32Array[] {
   const { mesh } = world;
   return mesh.left.flatMap((left, index) => [faceRun(left), faceRun(mesh.right[index])]);
-}
-
-/** The side of a tear that stays with the rim: the right one where the tear goes round counter-clockwise. */
-export function outerFaces(world: World, index: number): Int32Array {
-  const { points } = world.tears[index];
-  let swept = 0;
-  for (let k = 2; k < points.length; k += 2)
-    swept += Math.atan2(
-      points[k - 2] * points[k + 1] - points[k - 1] * points[k],
-      points[k - 2] * points[k] + points[k - 1] * points[k + 1],
-    );
-  return swept >= 0 ? world.mesh.right[index] : world.mesh.left[index];
 }
 
 function tearPath(world: World, index: number): Float32Array {
@@ -91,11 +72,11 @@ export const viewTips = (world: World): TipView[] => world.tips.map((tip) => vie
 function viewTip(world: World, tip: Tip): TipView {
   const { x, sizes } = world;
   const { tx, ty } = tipFrame(tip.ref, 2 * sizes.tip_mm);
-  const gradient = aheadGradient(world, tip);
-  const tangent = toEye(gradient, [tx, ty]);
-  const heading = toEye(gradient, headingOf([tx, ty], tip.force, 180));
-  const resultant = toEye(gradient, tip.force);
-  const sheet = tip.sheet ? toEye(gradient, tip.sheet) : null;
+  const turn = marginTurn(world, tip);
+  const tangent = toEye(turn, [tx, ty]);
+  const heading = toEye(turn, headingOf([tx, ty], tip.force, 180));
+  const resultant = toEye(turn, tip.force);
+  const sheet = tip.sheet ? toEye(turn, tip.sheet) : null;
   const [shear, stretch] = world.grip ? pullSplit(world, tip) : [0, 0];
   return {
     id: tip.id,

@@ -13,6 +13,7 @@ import { emit } from './events.ts';
 import { createEyeFrame } from './frame.ts';
 import { drawIn, followTurn, gripForce, setGripAnchors } from './grip.ts';
 import { letGo, workJaws } from './hold.ts';
+import { faceRun, outerFaces } from './margins.ts';
 import { openingOutline, signedArea } from './opening-outline.ts';
 import {
   capsuleMaterial,
@@ -26,7 +27,6 @@ import {
 import { startingTears } from './starts.ts';
 import type { World } from './state.ts';
 import { RESIDUAL_mN, updateSheetForces, updateTipForces } from './tips.ts';
-import { faceRun, outerFaces } from './view.ts';
 import { createWorkRecorder } from './work-recorder.ts';
 
 /** The sheet's part is brought up to date this often, steps. */
