@@ -17,6 +17,11 @@ export interface MouseHand {
 const STEPS_PER_s = 60;
 /** Above this driving ratio the hand waits for the tear to follow. */
 const ENOUGH_RATIO = 1.05;
+/** From this ratio on the flap is taut; and the longest move of the mouse then, mm. */
+const TAUT_RATIO = 0.12;
+const TAUT_MOVE_mm = 0.04;
+/** How far the place that is pulled to may be ahead of the mouse, mm. */
+const LEAD_mm = 0.15;
 /** Share of the way from grip to tip that the flap is laid over the tip. */
 const LAY_OVER_SHARE = 0.7;
 /** Wheel units that raise the tip from its holding height to a carrying height, and back. */
@@ -146,11 +151,16 @@ export class MouseTearing {
       if (torn > this.#hand.regraspEvery_deg && torn < 300) break;
       const before = seen;
       seen = await this.#waitSteps(seen, 1);
-      const way_px = ((seen.step - before.step) / STEPS_PER_s) * this.#hand.speed_mm_per_s * seen.pxPerMm;
-      if (seen.ratio < ENOUGH_RATIO) reach += way_px;
-      if (seen.tip !== null) await this.#toward(plus(seen.tip, aim, reach), 2 * way_px);
+      if (seen.tip === null) break;
+      const free_px = ((seen.step - before.step) / STEPS_PER_s) * this.#hand.speed_mm_per_s * seen.pxPerMm;
+      // a taut flap is pulled in small moves: between two looks at the stage it must not be overstretched
+      const way_px = seen.ratio < TAUT_RATIO ? free_px : Math.min(free_px, TAUT_MOVE_mm * seen.pxPerMm);
+      // only a little ahead of the mouse, or the pull would run on by itself
+      const farthest = distance(this.#at, seen.tip) + LEAD_mm * seen.pxPerMm;
+      if (seen.ratio < ENOUGH_RATIO) reach = Math.min(reach + way_px, farthest);
+      await this.#toward(plus(seen.tip, aim, reach), 1.5 * way_px);
     }
-    this.#note('pulled', seen);
+    this.#note(seen.gripping ? 'pulled' : 'pulled until it slipped', seen);
     return seen;
   }
 }
