@@ -25,6 +25,7 @@ import { MarginLayer } from './margin-layer.ts';
 import { frameFor, type StageFrame } from './microscope.ts';
 import { rimSideOnly } from './rim-side.ts';
 import { ScaleLayer } from './scale-layer.ts';
+import { Sharpness } from './sharpness.ts';
 
 /** Drawn pixels per CSS pixel are capped: software drawing pays for each. */
 const LARGEST_PIXEL_RATIO = 1.5;
@@ -56,6 +57,8 @@ export class Stage {
   readonly #arrows = new ArrowLayer();
   readonly #scale = new ScaleLayer();
   readonly #pictures: Mesh<RingGeometry, MeshBasicMaterial>[] = [];
+  readonly #sharpness = new Sharpness();
+  #pixelRatio = 1;
   #look: StageLook;
   #frame: StageFrame;
   #scaleIsStale = true;
@@ -84,7 +87,9 @@ export class Stage {
   }
 
   resize(width_px: number, height_px: number, pixelRatio: number): void {
-    this.#renderer.setPixelRatio(Math.min(LARGEST_PIXEL_RATIO, pixelRatio));
+    this.#pixelRatio = Math.min(LARGEST_PIXEL_RATIO, pixelRatio);
+    this.#sharpness.reset();
+    this.#renderer.setPixelRatio(this.#pixelRatio);
     this.#renderer.setSize(width_px, height_px, false);
     this.#reframe(width_px, height_px);
   }
@@ -113,6 +118,7 @@ export class Stage {
   draw(at_ms: number): void {
     const view = this.#sheet.latest;
     if (this.#settled && !this.#scaleIsStale) return;
+    if (this.#sharpness.frame(at_ms)) this.#renderer.setPixelRatio(this.#pixelRatio * this.#sharpness.share);
     const mmPerPx = 1 / this.#frame.pxPerMm;
     if (view !== null) {
       const positions = this.#sheet.positionsAt(at_ms);

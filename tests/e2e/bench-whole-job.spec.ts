@@ -10,6 +10,8 @@ const CENTROID_WITHIN_mm = 0.3;
 const LEAST_CIRCULARITY = 0.85;
 
 test.describe('the whole job, with the mouse alone', () => {
+  // a small window: where drawing is done in software, every pixel makes the hand later
+  test.use({ viewport: { width: 900, height: 600 } });
   let site: Loopback;
   test.beforeAll(async () => {
     site = await servePage();

@@ -16,12 +16,12 @@ export interface MouseHand {
 
 const STEPS_PER_s = 60;
 /** Above this driving ratio the hand waits for the tear to follow. */
-const ENOUGH_RATIO = 1.05;
+const ENOUGH_RATIO = 1.25;
 /** From this ratio on the flap is taut; and the longest move of the mouse then, mm. */
 const TAUT_RATIO = 0.12;
-const TAUT_MOVE_mm = 0.04;
+const TAUT_MOVE_mm = 0.06;
 /** How far the place that is pulled to may be ahead of the mouse, mm. */
-const LEAD_mm = 0.15;
+const LEAD_mm = 0.25;
 /** Share of the way from grip to tip that the flap is laid over the tip. */
 const LAY_OVER_SHARE = 0.7;
 /** Wheel units that raise the tip from its holding height to a carrying height, and back. */

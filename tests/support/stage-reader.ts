@@ -26,13 +26,16 @@ function point(text: string | undefined): Point | null {
   return [x ?? Number.NaN, y ?? Number.NaN];
 }
 
-/** Reads the stage; waits until it has been drawn once. */
+/** Runs in the page. */
+function marks(): Record<string, string> | null {
+  const found = document.querySelector<HTMLElement>('[data-testid=stage]');
+  return found?.dataset.step === undefined ? null : ({ ...found.dataset } as Record<string, string>);
+}
+
+/** Reads the stage as it was last drawn; waits until it has been drawn once. */
 export async function readStage(page: Page): Promise<StageReading> {
-  const handle = await page.waitForFunction(() => {
-    const found = document.querySelector<HTMLElement>('[data-testid=stage]');
-    return found?.dataset.step === undefined ? null : { ...found.dataset };
-  });
-  const data = (await handle.jsonValue()) as Record<string, string>;
+  // a plain look first: waiting costs frames, and a hand needs its eyes often
+  const data = (await page.evaluate(marks)) ?? (await (await page.waitForFunction(marks)).jsonValue()) ?? {};
   return {
     phase: data.phase ?? '',
     ended: data.ended ?? '',

@@ -1,0 +1,26 @@
+import { describe, expect, it } from 'vitest';
+import { Sharpness } from '../../src-renderer/stage/sharpness.ts';
+
+function after(gaps_ms: readonly number[]): number {
+  const sharpness = new Sharpness();
+  let now = 0;
+  sharpness.frame(now);
+  for (const gap of gaps_ms) sharpness.frame((now += gap));
+  return sharpness.share;
+}
+
+describe('sharpness of the drawing', () => {
+  it('stays full while frames come in time', () => {
+    expect(after(Array(500).fill(16))).toBe(1);
+  });
+
+  it('goes down by steps while frames keep coming late, but never below half', () => {
+    expect(after(Array(15).fill(120))).toBe(0.75);
+    expect(after(Array(500).fill(120))).toBe(0.5);
+  });
+
+  it('is not moved by a late frame now and then, nor by a pause', () => {
+    expect(after(Array.from({ length: 300 }, (_, i) => (i % 8 === 0 ? 120 : 16)))).toBe(1);
+    expect(after(Array(40).fill(5000))).toBe(1);
+  });
+});
