@@ -34,8 +34,9 @@ function marks(): Record<string, string> | null {
 
 /** Reads the stage as it was last drawn; waits until it has been drawn once. */
 export async function readStage(page: Page): Promise<StageReading> {
-  // a plain look first: waiting costs frames, and a hand needs its eyes often
-  const data = (await page.evaluate(marks)) ?? (await (await page.waitForFunction(marks)).jsonValue()) ?? {};
+  // a plain look first: waiting costs frames, and a hand needs its eyes often; a page that is still on its way has none
+  const seen = await page.evaluate(marks).catch(() => null);
+  const data = seen ?? (await (await page.waitForFunction(marks)).jsonValue()) ?? {};
   return {
     phase: data.phase ?? '',
     ended: data.ended ?? '',

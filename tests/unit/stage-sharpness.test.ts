@@ -5,7 +5,10 @@ function after(gaps_ms: readonly number[]): number {
   const sharpness = new Sharpness();
   let now = 0;
   sharpness.frame(now);
-  for (const gap of gaps_ms) sharpness.frame((now += gap));
+  for (const gap of gaps_ms) {
+    now += gap;
+    sharpness.frame(now);
+  }
   return sharpness.share;
 }
 
