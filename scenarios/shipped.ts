@@ -5,9 +5,11 @@
 import adultBaseline from './adult-baseline.json' with { type: 'json' };
 import adultHolding from './hands/adult-holding.json' with { type: 'json' };
 import centrePull from './hands/centre-pull.json' with { type: 'json' };
+import infantNeedleHolding from './hands/infant-needle-holding.json' with { type: 'json' };
 import infantThickHolding from './hands/infant-thick-holding.json' with { type: 'json' };
 import infantThinHolding from './hands/infant-thin-holding.json' with { type: 'json' };
 import tangentPull from './hands/tangent-pull.json' with { type: 'json' };
+import infantNeedle from './infant-needle.json' with { type: 'json' };
 import infantThickFluid from './infant-thick-fluid.json' with { type: 'json' };
 import infantThinFluid from './infant-thin-fluid.json' with { type: 'json' };
 
@@ -25,13 +27,17 @@ const shipped = (folder: string) => (data: { readonly id: string }) => ({
 });
 
 /** In the order in which they are offered. */
-export const SHIPPED_SCENARIOS: readonly ShippedFile[] = [infantThickFluid, infantThinFluid, adultBaseline].map(
-  shipped('scenarios'),
-);
+export const SHIPPED_SCENARIOS: readonly ShippedFile[] = [
+  infantThickFluid,
+  infantThinFluid,
+  infantNeedle,
+  adultBaseline,
+].map(shipped('scenarios'));
 
 export const SHIPPED_HANDS: readonly ShippedFile[] = [
   infantThickHolding,
   infantThinHolding,
+  infantNeedleHolding,
   adultHolding,
   tangentPull,
   centrePull,
@@ -41,5 +47,6 @@ export const SHIPPED_HANDS: readonly ShippedFile[] = [
 export const HOLDING_HAND: Readonly<Record<string, string>> = {
   'infant-thick-fluid': 'infant-thick-holding',
   'infant-thin-fluid': 'infant-thin-holding',
+  'infant-needle': 'infant-needle-holding',
   'adult-baseline': 'adult-holding',
 };

@@ -106,7 +106,7 @@ export function handPlayer(world: World, hand: Hand): (view: WorldView) => HandC
   }
   const { targetCentre_mm, geometry } = world.frame;
   const incisions = geometry.incisions.map((incision) => incision.position_mm);
-  const state = createGuided(hand, world.seed, targetCentre_mm, incisions);
+  const state = createGuided(hand, world.seed, targetCentre_mm, incisions, geometry.target.lineDiameter_mm / 2);
   return (view) => guide(state, view);
 }
 

@@ -6,13 +6,17 @@ import { createTremor, type Tremor } from '../core/tremor.ts';
 import { type HandCommand, STEP_S, type TipView, type Vec2, type WorldView } from '../world/contract.ts';
 import type { ArcFunction, GuidedHand } from './hand.ts';
 
-type Doing = 'reaching' | 'closing' | 'laying-over' | 'pulling' | 'opening' | 'refilling' | 'resting';
+type Doing = 'cutting' | 'reaching' | 'closing' | 'laying-over' | 'pulling' | 'opening' | 'refilling' | 'resting';
 
 export interface GuidedState {
   readonly hand: GuidedHand;
   readonly shake: { readonly along: Tremor; readonly across: Tremor } | null;
   readonly incisions: readonly Vec2[];
   readonly centre_mm: Vec2;
+  /** Radius of the planned line, mm. */
+  readonly line_mm: number;
+  /** Way of the needle still to go, eye frame. */
+  cut: Vec2[];
   doing: Doing;
   since_step: number;
   /** Where the hand asks the tip to be, before tremor. */
@@ -48,7 +52,13 @@ const LONGEST_REACH_mm = 3;
 const ACROSS_SEED = 0x5bd1e995;
 const DEG = Math.PI / 180;
 
-export function createGuided(hand: GuidedHand, seed: number, centre_mm: Vec2, incisions: readonly Vec2[]): GuidedState {
+export function createGuided(
+  hand: GuidedHand,
+  seed: number,
+  centre_mm: Vec2,
+  incisions: readonly Vec2[],
+  line_mm: number,
+): GuidedState {
   return {
     hand,
     shake: hand.tremor
@@ -59,7 +69,9 @@ export function createGuided(hand: GuidedHand, seed: number, centre_mm: Vec2, in
       : null,
     incisions,
     centre_mm,
-    doing: 'reaching',
+    line_mm,
+    cut: hand.start === 'needle' ? cutWay(centre_mm, line_mm) : [],
+    doing: hand.start === 'needle' ? 'cutting' : 'reaching',
     since_step: 0,
     asked: [centre_mm[0], centre_mm[1], 1],
     reach_mm: 0,
@@ -98,6 +110,7 @@ export function guide(state: GuidedState, view: WorldView): HandCommand {
     state.hand.refillBelow_mmHg !== undefined &&
     view.chamber.chamberPressure_mmHg < state.hand.refillBelow_mmHg &&
     !view.instrument.gripping;
+  if (view.phase === 'working' && state.doing === 'cutting') return cutSlit(state, view);
   if (view.phase !== 'working' || !tip) return rest(state, view);
   if (state.doing === 'refilling' || (needsFluid && state.doing === 'reaching')) return refill(state, view);
   switch (state.doing) {
@@ -295,6 +308,37 @@ function placeOf(view: WorldView, at: Vec2): [number, number, number] | null {
     if (low >= 0) break;
   }
   return best;
+}
+
+/** Speed of the pressed needle, mm/s. Assumed: a short, slow cut. */
+const CUT_mm_per_s = 0.8;
+
+/** Way of the needle: in at half the line's radius, out to the line, and a little along it. */
+function cutWay(centre_mm: Vec2, line_mm: number): Vec2[] {
+  const at = (r: number, angle_deg: number): Vec2 => [
+    centre_mm[0] + r * Math.cos(angle_deg * DEG),
+    centre_mm[1] + r * Math.sin(angle_deg * DEG),
+  ];
+  const way = [at(0.5 * line_mm, 90), at(0.86 * line_mm, 92)];
+  for (let angle = 97; angle <= 125; angle += 4)
+    way.push(at(line_mm * (1 - 0.14 * Math.exp(-(angle - 92) / 10)), angle));
+  return way;
+}
+
+/** Presses the needle in at the first place and draws it along the rest, pressed, until the slit stands. */
+function cutSlit(state: GuidedState, view: WorldView): HandCommand {
+  const first = view.tips.length === 0;
+  const goal = state.cut[0];
+  const command = (jaws: number): HandCommand => ({ ...ask(state, view, jaws), instrument: 'needle' });
+  if (!goal) {
+    go(state, view, 'opening');
+    return command(0);
+  }
+  moveTo(state, [goal[0], goal[1], first ? 0.15 : 0.1], first ? APPROACH_mm_per_s : CUT_mm_per_s);
+  const [x, y, z] = view.instrument.tip_mm;
+  const there = Math.hypot(goal[0] - x, goal[1] - y) < 0.06;
+  if (there && !first) state.cut.shift();
+  return command(first && !(there && z < 0.25) ? 0 : 1);
 }
 
 function reach(state: GuidedState, view: WorldView, tip: TipView): HandCommand {

@@ -51,7 +51,14 @@ function advanceOnce(world: World, ready: readonly Tip[], increment: StepIncreme
   const before = ready.map((tip) => ({ id: tip.id, force: Math.hypot(...tip.force), length: advanceTip(world, tip) }));
   for (const tear of world.tears) coarsen(tear, world.sizes.tip_mm);
   const stored = bodyEnergy(world);
-  [increment.from] = remesh(world, oldTears, [increment.from]);
+  try {
+    [increment.from] = remesh(world, oldTears, [increment.from]);
+  } catch {
+    // a line that cannot be meshed is not torn: the last good state stands and the attempt says that it stalled
+    world.tears = oldTears;
+    reattach(world);
+    return false;
+  }
   world.account.remeshed += bodyEnergy(world) - stored;
   const report = solve(world.body, world.solver, increment, world.x, { tolerance_mN: RESIDUAL_mN, maxIterations: 40 });
   world.newtonIterations += report.iterations;
@@ -63,6 +70,14 @@ function advanceOnce(world: World, ready: readonly Tip[], increment: StepIncreme
     world.account.torn += mean * length;
   }
   return report.residual_mN < Infinity;
+}
+
+/** Puts every tip back on the tears as they were, at rest. */
+function reattach(world: World): void {
+  world.tips = world.tips.map((tip) => {
+    const tear = world.tears.find((candidate) => candidate.id === tip.ref.tear.id);
+    return { ...tip, ref: { ...tip.ref, tear: tear ?? tip.ref.tear }, debt_mm: 0 };
+  });
 }
 
 /** Extends one tip by an element, or joins it to what it meets. @returns length torn, reference mm. */

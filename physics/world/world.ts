@@ -192,7 +192,7 @@ function moveSheet(world: World): void {
   account.work += moved;
   account.turnover += Math.abs(moved);
   updateTipForces(world);
-  if (world.phase === 'working') advanceTears(world, increment);
+  if (world.phase === 'working' && !advanceTears(world, increment)) holdSound(world, world.x, Number.MAX_VALUE);
   account.dragged += dragLoss(world.body.drag, increment.from, world.x, STEP_S);
 }
 

@@ -1,0 +1,285 @@
+/** Checks of the tip force at slits in taut sheets, and of tearing in simple strips: B1 to B5, B9, B10. */
+import { linearPlaneStress, neoHookean } from '../membrane/material.ts';
+import { createTipPatch, tipForce } from '../tear/tip-force.ts';
+import type { Check, Finding } from './check.ts';
+import { relative } from './compare.ts';
+import { circleTear, discSample, pullRim, tearThrough } from './disc-sample.ts';
+import {
+  arcSlitK,
+  centreSlitFactor,
+  edgeSlitFactor,
+  HOLE_SLIT_FACTOR,
+  neoHookeanEnergyUniaxial,
+  pureShearG_J_per_m2,
+  SHORT_SLIT_FACTOR,
+  type StressIntensity,
+  slantedSlitK,
+  slitK,
+  tipForce as tipForceOf,
+} from './reference/slits.ts';
+import { clamp, type Sample, settle, THICKNESS_mm } from './sample.ts';
+import { gradedLines, pullEdges, type StripSample, stripSample } from './strip-sample.ts';
+
+/** Edge of the elements at a tip over the slit's length a. */
+const TIP_EDGE = 1 / 50;
+/** Patch of the tip force in tip edges. The outer radius is 0.4 a. */
+const PATCH: readonly [number, number] = [1.1, 20];
+const GROWTH = 1.15;
+
+/** E t of the linear sheets, mN/mm, and the far tension, mN/mm: strains of 0.1 %. */
+const S = 1000;
+const N0 = 1;
+const linear = linearPlaneStress(S / THICKNESS_mm, 0.5);
+
+/** The product's tip force at a node, mN, with the patch of these checks. */
+function forceAt(sample: Sample, node: number, edge_mm: number): [number, number] {
+  const { membrane } = sample.body;
+  return tipForce(membrane, createTipPatch(membrane, node, PATCH[0] * edge_mm, PATCH[1] * edge_mm), sample.x);
+}
+
+/** Strip of half-width b pulled along y with a slit of half-length 1 across its middle (or at its left edge). */
+function slitStrip(b: number, at: 'centre' | 'edge'): StripSample {
+  const long = 3 * Math.max(b, 2);
+  const ys = gradedLines(-long, long, [0], TIP_EDGE, GROWTH);
+  const xs = at === 'centre' ? gradedLines(-b, b, [-1, 1], TIP_EDGE, GROWTH) : gradedLines(0, b, [1], TIP_EDGE, GROWTH);
+  return stripSample(xs, ys, at === 'centre' ? [-1, 1] : [0, 1], linear, { tensionField: false });
+}
+
+/** J1 at the right tip of a slit strip over N0^2/S: K^2 of unit stress. */
+function slitStripJ(b: number, at: 'centre' | 'edge'): number {
+  const strip = slitStrip(b, at);
+  pullEdges(strip, N0);
+  settle(strip, { tolerance_mN: 1e-7 * N0 });
+  const tip = strip.node(strip.column(1), strip.ys.indexOf(0));
+  return (forceAt(strip, tip, TIP_EDGE)[0] * S) / (N0 * N0);
+}
+
+const slitFinding = (
+  quantity: string,
+  computed: number,
+  K: StressIntensity,
+  allowed: number,
+  note?: string,
+): Finding => ({
+  quantity,
+  computed,
+  reference: tipForceOf(K, 1).J1,
+  unit: 'N0^2 a/S',
+  tolerance: relative(allowed),
+  ...(note === undefined ? {} : { note }),
+});
+
+const centreSlit = (): readonly Finding[] =>
+  [0.25, 0.5].map((al) =>
+    slitFinding(`J, slit of ${al} of the width`, slitStripJ(1 / al, 'centre'), slitK(1, 1, centreSlitFactor(al)), 0.04),
+  );
+
+const edgeSlit = (): readonly Finding[] =>
+  [0.1, 0.5].map((al) =>
+    slitFinding(`J, slit of ${al} of the width`, slitStripJ(1 / al, 'edge'), slitK(1, 1, edgeSlitFactor(al)), 0.04),
+  );
+
+/** Force vector at the end of a line in a wide disc of linear sheet under a far tension, in the tip's own axes. */
+function lineInDisc(points: number[], radius_mm: number, edge: number, Nx: number, Ny: number) {
+  const disc = discSample(
+    {
+      radius_mm,
+      tears: [tearThrough(points, 'live', 'live')],
+      tip_mm: edge,
+      face_mm: 2 * edge,
+      far_mm: radius_mm / 8,
+      rim_mm: radius_mm / 12,
+      tensionField: false,
+    },
+    linear,
+  );
+  pullRim(disc, Nx, Ny);
+  settle(disc, { tolerance_mN: 1e-6 * N0 });
+  const face = disc.mesh.left[0];
+  return { disc, force: forceAt(disc, face[face.length - 1], edge) };
+}
+
+function slantedSlit(): readonly Finding[] {
+  return [30, 45, 60].flatMap((slant_deg) => {
+    const points: number[] = [];
+    const be = (slant_deg * Math.PI) / 180;
+    const count = Math.round(1 / TIP_EDGE);
+    for (let k = -count; k <= count; k++) points.push((k / count) * Math.cos(be), (k / count) * Math.sin(be));
+    const { force } = lineInDisc(points, 20, TIP_EDGE, N0, 0);
+    const along = force[0] * Math.cos(be) + force[1] * Math.sin(be);
+    const across = force[1] * Math.cos(be) - force[0] * Math.sin(be);
+    const K = slantedSlitK(1, 1, slant_deg);
+    const note = `second component over its reference: ${Math.abs(across / (tipForceOf(K, 1).J2 * (N0 ** 2 / S))).toFixed(3)}`;
+    return [slitFinding(`J along the slit, ${slant_deg} degrees to the pull`, (along * S) / N0 ** 2, K, 0.04, note)];
+  });
+}
+
+function arcSlit(): readonly Finding[] {
+  return [45, 70, 90].map((half_deg) => {
+    const half = (half_deg * Math.PI) / 180;
+    const edge = TIP_EDGE * half;
+    const count = Math.round((2 * half) / edge);
+    const points: number[] = [];
+    for (let k = 0; k <= count; k++) {
+      const angle = -half + (2 * half * k) / count;
+      points.push(Math.cos(angle), Math.sin(angle));
+    }
+    const { force } = lineInDisc(points, 20, edge, N0, N0);
+    const along = -force[0] * Math.sin(half) + force[1] * Math.cos(half);
+    const inward = -force[0] * Math.cos(half) - force[1] * Math.sin(half);
+    const K = arcSlitK(1, 1, half_deg);
+    const share = (inward * S) / N0 ** 2 / tipForceOf(K, 1).J2;
+    const note = `the outward component is ${share.toFixed(3)} of its reference; it depends on the patch`;
+    return slitFinding(`J along the arc, half-angle ${half_deg} degrees`, (along * S) / N0 ** 2, K, 0.03, note);
+  });
+}
+
+/** Radial slit of length a at a free hole of radius 1 in a wide disc: J along it over N0^2 a/S. */
+function holeSlit(a: number): number {
+  const edge = a * TIP_EDGE;
+  const around = Math.max(96, Math.round((2 * Math.PI) / (8 * edge)));
+  const hole = circleTear(1, around);
+  const points: number[] = [1, 0];
+  const count = Math.round(1 / TIP_EDGE / 2);
+  for (let k = 1; k <= count; k++) points.push(1 + (a * k) / count, 0);
+  const radius_mm = 20;
+  const disc = discSample(
+    {
+      radius_mm,
+      tears: [hole, tearThrough(points, 'joined', 'live', 1)],
+      tip_mm: edge,
+      face_mm: 2 * edge,
+      far_mm: radius_mm / 8,
+      rim_mm: radius_mm / 12,
+      tensionField: false,
+    },
+    linear,
+  );
+  pullRim(disc, N0);
+  settle(disc, { tolerance_mN: 1e-6 * N0 });
+  const face = disc.mesh.left[1];
+  return (forceAt(disc, face[face.length - 1], edge)[0] * S) / (N0 * N0 * a);
+}
+
+const holeSlits = (): readonly Finding[] =>
+  HOLE_SLIT_FACTOR.map(([a, F]) =>
+    slitFinding(`J, slit of ${a} of the hole's radius`, holeSlit(a), slitK(F, 1, 1), 0.06, 'J, so twice the 3 % of K'),
+  );
+
+function pureShearStrip(): readonly Finding[] {
+  const H0 = 10;
+  const mu = 500;
+  const l = 1.5;
+  const edge = H0 / 100;
+  const ys = gradedLines(-H0 / 2, H0 / 2, [0], edge, GROWTH);
+  const xs = gradedLines(-2 * H0, 2 * H0, [0], edge, GROWTH);
+  const strip = stripSample(xs, ys, [-2 * H0, 0], neoHookean(mu));
+  for (let i = 1; i < strip.x.length; i += 3) strip.x[i] *= l;
+  xs.forEach((x, i) => {
+    clamp(strip, strip.node(i, 0), x, (-l * H0) / 2);
+    clamp(strip, strip.node(i, ys.length - 1), x, (l * H0) / 2);
+  });
+  settle(strip, { tolerance_mN: 1e-5 });
+  const tip = strip.node(strip.column(0), ys.indexOf(0));
+  const J = forceAt(strip, tip, edge);
+  return [
+    {
+      quantity: 'G of a strip of mu 0.5 MPa and 10 mm, held at stretch 1.5',
+      computed: J[0] / THICKNESS_mm,
+      reference: pureShearG_J_per_m2(mu, l, H0),
+      unit: 'J/m^2',
+      tolerance: relative(0.02),
+    },
+  ];
+}
+
+/** Short slit in a wide neo-Hookean sheet under uniaxial stretch l along y: k of G = 2 k W a. */
+function shortSlit(l: number, at: 'centre' | 'edge'): number {
+  const wide = 16;
+  const ys = gradedLines(-wide, wide, [0], TIP_EDGE, GROWTH);
+  const xs =
+    at === 'centre' ? gradedLines(-wide, wide, [-1, 1], TIP_EDGE, GROWTH) : gradedLines(0, wide, [1], TIP_EDGE, GROWTH);
+  const mu = 1000;
+  const material = neoHookean(mu);
+  const strip = stripSample(xs, ys, at === 'centre' ? [-1, 1] : [0, 1], material, { tensionField: false });
+  for (let i = 0; i < strip.x.length; i += 3) {
+    strip.x[i] *= material.naturalWidth(l);
+    strip.x[i + 1] *= l;
+  }
+  pullEdges(strip, mu * (l - l ** -2) * THICKNESS_mm);
+  settle(strip, { tolerance_mN: 1e-6 });
+  const J = forceAt(strip, strip.node(strip.column(1), ys.indexOf(0)), TIP_EDGE);
+  return J[0] / (2 * neoHookeanEnergyUniaxial(mu, l) * THICKNESS_mm);
+}
+
+const shortSlits = (): readonly Finding[] =>
+  SHORT_SLIT_FACTOR.flatMap(([l, centre, edge]) =>
+    (['centre', 'edge'] as const).map(
+      (at): Finding => ({
+        quantity: `k of G = 2 k W a, ${at} slit at stretch ${l}`,
+        computed: shortSlit(l, at),
+        reference: at === 'centre' ? centre : edge,
+        unit: '1',
+        tolerance: relative(0.04),
+      }),
+    ),
+  );
+
+export const slitChecks: readonly Check[] = [
+  {
+    name: 'B1',
+    problem: 'a centre slit across a strip',
+    source: 'Feddersen; Tada',
+    first: true,
+    quick: true,
+    run: centreSlit,
+  },
+  {
+    name: 'B2',
+    problem: 'a slit at one edge of a strip',
+    source: 'Brown and Srawley; Tada',
+    first: false,
+    quick: true,
+    run: edgeSlit,
+  },
+  {
+    name: 'B3',
+    problem: 'a slit at a slant in a wide sheet pulled one way',
+    source: 'textbook: KI = s sqrt(pi a) sin^2, KII = s sqrt(pi a) sin cos',
+    first: false,
+    quick: true,
+    run: slantedSlit,
+  },
+  {
+    name: 'B4',
+    problem: 'an arc slit under even tension: a partly torn circle',
+    source: 'Cotterell and Rice 1980 and earlier (memory); confirmed by a dislocation solution',
+    first: true,
+    quick: true,
+    run: arcSlit,
+  },
+  {
+    name: 'B5',
+    problem: 'one radial slit at a free hole under even tension',
+    source: 'Bowie 1956; computed',
+    first: false,
+    quick: true,
+    run: holeSlits,
+  },
+  {
+    name: 'B9',
+    problem: 'a wide strip torn along its middle while it is held stretched',
+    source: 'Rivlin and Thomas 1953: G = W H0',
+    first: true,
+    quick: true,
+    run: pureShearStrip,
+  },
+  {
+    name: 'B10',
+    problem: 'a short slit in a neo-Hookean sheet at large stretch',
+    source: 'Greensmith 1963; numbers computed',
+    first: false,
+    quick: true,
+    run: shortSlits,
+  },
+];
