@@ -7,7 +7,7 @@ import { analyse, type BlockCholesky } from './block-cholesky.ts';
 import { BLOCK, type BlockMatrix, blockMatrixFromGroups } from './block-matrix.ts';
 import { addHingeForces, addHingeStiffness, type Hinges, hingeEnergy } from './hinges.ts';
 import { addMembraneForces, addMembraneStiffness, type Membrane, membraneEnergy, triangleBlocks } from './membrane.ts';
-import { dissectionOrder } from './ordering.ts';
+import { minimumDegreeOrder } from './ordering.ts';
 
 export interface Body {
   readonly membrane: Membrane;
@@ -42,7 +42,7 @@ export function createBody(membrane: Membrane, hinges: Hinges): Body {
     floor_mN_per_mm: new Float64Array(n),
     drag: new Float64Array(n),
     matrix,
-    factor: analyse(matrix, dissectionOrder(matrix, membrane.reference_mm, 2)),
+    factor: analyse(matrix, minimumDegreeOrder(matrix)),
     places: triangleBlocks(membrane, matrix),
     constant: matrix.values.slice(),
   };

@@ -48,7 +48,7 @@ export function createSolverState(nodeCount: number): SolverState {
 }
 
 /** Linear iterations after which the kept factor is too old to serve. Affects speed only. */
-const STALE_AFTER = 4;
+const STALE_AFTER = 6;
 /** Smallest pivot of the preconditioner, mN/mm. */
 const PIVOT_FLOOR = 1e-9;
 /** Armijo's constant. Common practice. */

@@ -11,6 +11,8 @@ import { remesh } from './sheet.ts';
 import type { Tip, World } from './state.ts';
 import { marginTurn, RESIDUAL_mN, toEye, updateTipForces } from './tips.ts';
 
+/** Residual accepted between the advances of one step, mN; the next step starts by finishing the work. */
+const BETWEEN_mN = 5 * RESIDUAL_mN;
 /** Most elements a tip may cross in one step; at the fastest run this many are needed. */
 const MOST_ADVANCES = 7;
 /** A tip that comes within this many tip elements of a torn face joins it. */
@@ -60,7 +62,7 @@ function advanceOnce(world: World, ready: readonly Tip[], increment: StepIncreme
     return false;
   }
   world.account.remeshed += bodyEnergy(world) - stored;
-  const report = solve(world.body, world.solver, increment, world.x, { tolerance_mN: RESIDUAL_mN, maxIterations: 40 });
+  const report = solve(world.body, world.solver, increment, world.x, { tolerance_mN: BETWEEN_mN, maxIterations: 40 });
   world.newtonIterations += report.iterations;
   world.linearIterations += report.linearIterations;
   updateTipForces(world);

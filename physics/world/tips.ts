@@ -9,7 +9,7 @@ export function updateTipForces(world: World): void {
 }
 
 /** Largest nodal residual of a state taken as at rest, mN. A thousandth of the smallest force that is shown. */
-export const RESIDUAL_mN = 2e-3;
+export const RESIDUAL_mN = 6e-3;
 
 /**
  * The sheet's part of each tip force: the state that the present one would relax to with the pull let go at this

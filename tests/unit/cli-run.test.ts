@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, test } from 'vitest';
 import { type AttemptResult, formatProblem, type Hand, type Scenario } from '../../physics/index.ts';
+import { SHIPPED_SCENARIOS } from '../../scenarios/shipped.ts';
 import { createBench } from '../../src-main/cli/bench.ts';
 import { createRun, type HandRunOptions, type RunHand } from '../../src-main/cli/run.ts';
 
@@ -146,7 +147,7 @@ describe('bench', () => {
     const { code, out } = await call(createBench(runHand), [], {});
     expect(code).toBe(0);
     const { realTime } = JSON.parse(out);
-    expect(realTime).toHaveLength(3);
+    expect(realTime).toHaveLength(SHIPPED_SCENARIOS.length);
     for (const one of realTime) {
       expect(one.simulated_s).toBeCloseTo(2, 9);
       expect(one.realTimeFactor).toBeCloseTo(one.simulated_s / one.wall_s, 6);

@@ -1,0 +1,52 @@
+/** Every check there is, and the problems whose check is still missing. */
+import { attemptChecks } from './attempt-checks.ts';
+import type { Check } from './check.ts';
+import { flapChecks } from './flap-checks.ts';
+import { holeChecks } from './hole-checks.ts';
+import { materialChecks } from './material-checks.ts';
+import { slitChecks } from './slit-checks.ts';
+
+/** By letter, then by number. */
+function inOrder(checks: readonly Check[]): readonly Check[] {
+  const place = (name: string) => name.charCodeAt(0) * 1000 + Number.parseInt(name.slice(1), 10);
+  return [...checks].sort((a, b) => place(a.name) - place(b.name));
+}
+
+export const CHECKS: readonly Check[] = inOrder([
+  ...materialChecks,
+  ...holeChecks,
+  ...attemptChecks,
+  ...slitChecks,
+  ...flapChecks,
+]);
+
+/** A problem that has an answer from outside but no check yet. */
+export interface MissingCheck {
+  readonly name: string;
+  readonly problem: string;
+}
+
+export const NOT_YET: readonly MissingCheck[] = [
+  { name: 'A13', problem: 'a wrinkled annulus between an inner and an outer tension' },
+  { name: 'A14', problem: 'a strip under tension and bending, partly wrinkled' },
+  { name: 'A15', problem: 'a wide strip sheared between clamps: tension field against taut sheet' },
+  { name: 'B6', problem: 'a point force on one face of a slit' },
+  { name: 'B7', problem: 'the kink by the largest hoop tension (the model has no hoop rule)' },
+  { name: 'B12', problem: 'a folded flap gripped on the torn edge: the pull that holds the circle' },
+  { name: 'B13', problem: 'a folded flap, fixed grip and pull: the path is a parabola' },
+  { name: 'B14', problem: 'a folded flap in a tense sheet' },
+  { name: 'B15', problem: 'a flat flap in a tense sheet: the pull that holds the circle' },
+  { name: 'B16', problem: 'a flat flap, no tension: the turn by the direction of the pull' },
+  { name: 'B17', problem: 'a flap with two torn edges neither narrows nor widens' },
+  { name: 'C1', problem: 'tension at which the sheet alone tears' },
+  { name: 'C2', problem: "heading of the sheet's own share of the tip force" },
+  { name: 'C3', problem: 'a finished opening with a radial nick' },
+  { name: 'C4', problem: 'enlargement of a finished opening by age' },
+  { name: 'C5', problem: 'forceps force of a practised hand' },
+  { name: 'C6', problem: 'circumference of the opening at rupture of its margin' },
+  { name: 'C7', problem: 'strain redistribution by an opening' },
+  { name: 'C8', problem: 'pull-to-tear angle against age' },
+  { name: 'C9', problem: 'two nicks' },
+  { name: 'C10', problem: 'completion by fluid' },
+  { name: 'C11', problem: 'manual tears lost by age' },
+];
