@@ -46,7 +46,7 @@ function slitStrip(b: number, at: 'centre' | 'edge'): StripSample {
 }
 
 /** Pull of strips with one slit over that of the others. */
-const EDGE_SHARE = 0.03;
+const EDGE_SHARE = 0.003;
 
 /** J1 at the right tip of a slit strip over N0^2/S: K^2 of unit stress. */
 function slitStripJ(b: number, at: 'centre' | 'edge'): number {

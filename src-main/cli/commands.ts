@@ -6,6 +6,15 @@ import { opening } from './opening.ts';
 import { createRun } from './run.ts';
 import { scenarios } from './scenarios.ts';
 import { serve } from './serve.ts';
+import { verify } from './verify.ts';
 
 /** Every command there is, in the order in which help lists them. A new one is a file of its own and a row here. */
-export const commands: readonly Command[] = [createRun(runHand), opening, eye, scenarios, createBench(runHand), serve];
+export const commands: readonly Command[] = [
+  createRun(runHand),
+  opening,
+  eye,
+  scenarios,
+  verify,
+  createBench(runHand),
+  serve,
+];

@@ -1,7 +1,7 @@
 import { describe, it } from 'vitest';
+import { arcSlitK } from '../../../physics/verify/reference/slits.ts';
 import { expectVectorWithin } from '../../support/compare.ts';
 import { arcCurve, slitKByDislocations, straightCurve } from './dislocations.ts';
-import { arcSlitK } from './slits.ts';
 
 describe('slits by dislocations', () => {
   it('a straight slit has K = sqrt(pi a) at any angle', () => {

@@ -1,4 +1,4 @@
-import type { StressIntensity } from './slits.ts';
+import type { StressIntensity } from '../../../physics/verify/reference/slits.ts';
 
 /**
  * Slit of any smooth shape in a wide sheet under even tension, by a distribution of edge dislocations along it: an answer

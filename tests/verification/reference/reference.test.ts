@@ -1,8 +1,8 @@
 import { describe, it } from 'vitest';
+import * as flaps from '../../../physics/verify/reference/flaps.ts';
+import * as sheets from '../../../physics/verify/reference/sheets.ts';
+import * as slits from '../../../physics/verify/reference/slits.ts';
 import { expectAngleWithin, expectVectorWithin, expectWithin } from '../../support/compare.ts';
-import * as flaps from './flaps.ts';
-import * as sheets from './sheets.ts';
-import * as slits from './slits.ts';
 
 /** Half a unit in the last place printed beside the problem. */
 const printed = (decimals: number) => ({ absolute: 0.51 * 10 ** -decimals });

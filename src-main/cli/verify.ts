@@ -1,0 +1,99 @@
+import {
+  type Attempt,
+  allAgree,
+  CHECKS,
+  type Check,
+  type CheckRow,
+  NOT_YET,
+  type Problem,
+  runChecks,
+  TEACHING_CAUTION,
+  type Tolerance,
+} from '../../physics/index.ts';
+import { HOLDING_HAND } from '../../scenarios/shipped.ts';
+import { ANSWER_IS_NO, argumentProblem, type Command, DONE } from './command.ts';
+import { findHand, findScenario } from './scenario-and-hand.ts';
+import { figure, table } from './table.ts';
+
+/** The shipped eyes with the hands that hold the circle in them, in the order in which they ship. */
+function shippedAttempts(): readonly Attempt[] {
+  return Object.entries(HOLDING_HAND).map(([scenarioId, handId]) => {
+    const scenario = findScenario(scenarioId);
+    const hand = findHand(handId);
+    if (!scenario.ok || !hand.ok) throw new Error(`${scenarioId} or ${handId} is not sound`);
+    return { scenario: scenario.value, hand: hand.value };
+  });
+}
+
+/** The checks asked for, or what is wrong with the name. Names are taken in either case. */
+function chosen(only: string | boolean | undefined): readonly Check[] | Problem {
+  if (typeof only !== 'string') return CHECKS;
+  const found = CHECKS.filter((check) => check.name.toLowerCase() === only.toLowerCase());
+  if (found.length > 0) return found;
+  const missing = NOT_YET.some(({ name }) => name.toLowerCase() === only.toLowerCase());
+  const allowed = CHECKS.map(({ name }) => name).join(', ');
+  return argumentProblem('--only', missing ? `"${only}", a check that is not there yet` : `"${only}"`, allowed);
+}
+
+function toleranceText(tolerance: Tolerance | null, unit: string): string {
+  if (tolerance === null) return '';
+  if (tolerance.kind === 'relative') return `${figure(100 * tolerance.allowed)} %`;
+  return `${tolerance.allowed} ${tolerance.kind === 'angle' ? 'deg' : unit}`;
+}
+
+const verdict = (row: CheckRow): string => (row.pass ? 'pass' : row.knownMiss === undefined ? 'FAIL' : 'known miss');
+const orDash = (value: number | null): string => (value === null ? '-' : figure(value));
+
+function reportTable(rows: readonly CheckRow[]): string {
+  const lines = rows.map((row) => [
+    row.name,
+    verdict(row),
+    row.quantity,
+    orDash(row.computed),
+    `against ${orDash(row.reference)} ${row.unit}`,
+    `within ${toleranceText(row.tolerance, row.unit)}`,
+  ]);
+  const remarks = rows
+    .filter((row) => !row.pass)
+    .map(
+      (row) => `${row.name}, ${row.quantity}: ${row.knownMiss?.reason ?? row.note ?? `${row.problem}; ${row.source}`}`,
+    );
+  const count = (word: string) => rows.filter((row) => verdict(row) === word).length;
+  const sums = `${count('pass')} numbers pass, ${count('FAIL')} fail, ${count('known miss')} are known misses.`;
+  return `${table(lines)}\n${[...remarks, sums, TEACHING_CAUTION].join('\n')}\n`;
+}
+
+function list(json: boolean): string {
+  const checks = CHECKS.map(({ name, problem, source, first, quick }) => ({ name, problem, source, first, quick }));
+  if (json) return `${JSON.stringify({ checks, notYet: NOT_YET }, null, 2)}\n`;
+  const rows = [
+    ...checks.map(({ name, problem, source }) => [name, problem, source]),
+    [''],
+    ...NOT_YET.map(({ name, problem }) => [name, `not yet: ${problem}`]),
+  ];
+  return table(rows);
+}
+
+/** The model against answers from outside. */
+export const verify: Command = {
+  name: 'verify',
+  usage: '[--only name] [--list]',
+  summary: 'the model against answers from papers, handbooks and closed forms',
+  positionals: [0, 0],
+  options: { only: { type: 'string' }, list: { type: 'boolean' } },
+  run: async ({ options, json, output }) => {
+    const checks = chosen(options.only);
+    if ('file' in checks) return [checks];
+    if (options.list === true) {
+      output.result(list(json));
+      return DONE;
+    }
+    const rows = runChecks(checks, { attempts: shippedAttempts() }, (done, of, name) => {
+      if (name !== null) output.message(`${done + 1} of ${of}: ${name} ...\n`);
+    });
+    const pass = allAgree(rows);
+    const result = { pass, checks: rows, notYet: NOT_YET, caution: TEACHING_CAUTION };
+    output.result(json ? `${JSON.stringify(result, null, 2)}\n` : reportTable(rows));
+    return pass ? DONE : ANSWER_IS_NO;
+  },
+};

@@ -1,0 +1,49 @@
+import { describe, expect, it } from 'vitest';
+import { type Attempt, CHECKS, type CheckRow, NOT_YET, runCheck } from '../../physics/index.ts';
+import { HOLDING_HAND } from '../../scenarios/shipped.ts';
+import { findHand, findScenario } from '../../src-main/cli/scenario-and-hand.ts';
+
+const attempts = Object.entries(HOLDING_HAND).map(([scenarioId, handId]): Attempt => {
+  const scenario = findScenario(scenarioId);
+  const hand = findHand(handId);
+  if (!scenario.ok || !hand.ok) throw new Error(`${scenarioId} or ${handId} is not sound`);
+  return { scenario: scenario.value, hand: hand.value };
+});
+
+const wrong = (rows: readonly CheckRow[]) =>
+  rows
+    .filter((row) => !row.pass && row.knownMiss === undefined)
+    .map(
+      (row) => `${row.quantity}: ${row.computed} against ${row.reference}, off by ${row.deviation}. ${row.note ?? ''}`,
+    );
+
+describe('the model against answers from outside', () => {
+  for (const check of CHECKS.filter(({ quick }) => quick))
+    it(`${check.name}: ${check.problem}`, () => {
+      expect(wrong(runCheck(check, { attempts }))).toEqual([]);
+    });
+
+  const slow = CHECKS.filter(({ quick }) => !quick);
+  it.skip(`${slow.map(({ name }) => name).join(', ')}: longer than a few seconds, run by npm run verify`, () => {});
+});
+
+describe('the list of checks', () => {
+  it('has each name once, and none that is also said to be missing', () => {
+    const names = [...CHECKS, ...NOT_YET].map(({ name }) => name);
+    expect(new Set(names).size).toBe(names.length);
+  });
+
+  it('holds the twelve that had to stand first', () => {
+    expect(CHECKS.filter(({ first }) => first).map(({ name }) => name)).toEqual(
+      'A1 A2 A3 A7 A11 A12 A16 B1 B4 B8 B9 B11'.split(' '),
+    );
+  });
+
+  it('a check of whole attempts without one to play fails', () => {
+    for (const name of ['A16', 'A16-short']) {
+      const check = CHECKS.find((one) => one.name === name)!;
+      const rows = runCheck(check, { attempts: [] });
+      expect(rows.map((row) => row.pass)).toEqual([false]);
+    }
+  });
+});
