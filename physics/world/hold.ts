@@ -51,6 +51,7 @@ export function letGo(world: World, kind: 'release' | 'slipped'): void {
   for (const node of world.grip!.nodes) world.body.spring_mN_per_mm[node] = 0;
   world.solver.factored = false;
   world.grip = null;
+  world.letGo_step = world.step;
   world.account.released += held - bodyEnergy(world);
   emit(world, kind, px, py);
 }

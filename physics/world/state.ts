@@ -91,6 +91,8 @@ export interface World {
   tips: Tip[];
   nextId: number;
   grip: Grip | null;
+  /** Step in which tissue was last let go. */
+  letGo_step: number;
   /** Slit being cut by the needle. */
   cutting: TearLine | null;
   /** 1 per triangle: 0 held by the rim, 1 free. */

@@ -36,6 +36,9 @@ const NEAR_RUN_OUT = 0.85;
 const SAFE_AGAIN = 0.7;
 /** Steps without an advance after which a tear has stopped. */
 const STOPPED_AFTER = 15;
+/** Steps after a release that are split, and into how many parts. */
+const SNAP_STEPS = 6;
+const SNAP_PARTS = 6;
 /** Time for the opening to relax once the disc is free, steps. */
 const RELAX_STEPS = 60;
 /** Residual above which a step counts as stalled, mN: a tenth of a small grip. */
@@ -90,6 +93,7 @@ export function createWorld(scenario: Scenario, seed = scenario.seed, options: W
     nextId: tears.length,
     grip: null,
     cutting: null,
+    letGo_step: -1000,
     piece: findPieces(mesh),
     topology: 0,
     step: 0,
@@ -160,7 +164,34 @@ function clampCommand(asked: HandCommand, incisions: number): HandCommand {
 
 /** Chamber, anchors, equilibrium, tears: one step of the sheet with its energy account. */
 function moveSheet(world: World): void {
-  const { command, account } = world;
+  const { account, body } = world;
+  moveChamber(world);
+  const anchorBefore = body.anchor.slice();
+  const xBefore = world.x.slice();
+  setRimAnchors(world.frame, world.mesh, body, world.chamber.tension_mN_per_mm);
+  if (world.grip) {
+    drawIn(world.grip, STEP_S);
+    followTurn(world, world.grip);
+    setGripAnchors(world, world.grip);
+  }
+  // a sheet that has just been let go snaps: shorter steps resolve what drag takes of it
+  const parts = world.step - world.letGo_step < SNAP_STEPS ? SNAP_PARTS : 1;
+  let increment: Increment = { from: xBefore, dt_s: STEP_S };
+  for (let part = 1; part <= parts; part++) {
+    increment = { from: world.x.slice(), dt_s: STEP_S / parts };
+    bringToRest(world, increment);
+    if (part < parts) account.dragged += dragLoss(world.body.drag, increment.from, world.x, increment.dt_s);
+  }
+  const moved = anchorWork(body.spring_mN_per_mm, anchorBefore, body.anchor, xBefore, world.x);
+  account.work += moved;
+  account.turnover += Math.abs(moved);
+  updateTipForces(world);
+  if (world.phase === 'working' && !advanceTears(world, increment)) holdSound(world, world.x, Number.MAX_VALUE);
+  account.dragged += dragLoss(world.body.drag, increment.from, world.x, increment.dt_s);
+}
+
+function moveChamber(world: World): void {
+  const { command } = world;
   const injecting = command.instrument === 'cannula' && command.jaws > 0.5;
   const wasFull = world.chamber.fill_share;
   world.chamber = stepChamber(
@@ -174,26 +205,15 @@ function moveSheet(world: World): void {
     STEP_S,
   );
   if (injecting && wasFull < 0.98 && world.chamber.fill_share >= 0.98) emit(world, 'refill');
-  const anchorBefore = world.body.anchor.slice();
-  const xBefore = world.x.slice();
-  setRimAnchors(world.frame, world.mesh, world.body, world.chamber.tension_mN_per_mm);
-  if (world.grip) {
-    drawIn(world.grip, STEP_S);
-    followTurn(world, world.grip);
-    setGripAnchors(world, world.grip);
-  }
-  const increment = { from: xBefore.slice(), dt_s: STEP_S };
+}
+
+/** Solves one increment; a solution that is not sound leaves the last good state and says so. */
+function bringToRest(world: World, increment: Increment): void {
   goOn(world, increment);
   const report = solve(world.body, world.solver, increment, world.x, { tolerance_mN: RESIDUAL_mN, maxIterations: 40 });
   world.newtonIterations += report.iterations;
   world.linearIterations += report.linearIterations;
-  holdSound(world, xBefore, report.residual_mN);
-  const moved = anchorWork(world.body.spring_mN_per_mm, anchorBefore, world.body.anchor, xBefore, world.x);
-  account.work += moved;
-  account.turnover += Math.abs(moved);
-  updateTipForces(world);
-  if (world.phase === 'working' && !advanceTears(world, increment)) holdSound(world, world.x, Number.MAX_VALUE);
-  account.dragged += dragLoss(world.body.drag, increment.from, world.x, STEP_S);
+  holdSound(world, increment.from, report.residual_mN);
 }
 
 /** Starts the search where the last step's motion would lead, when that is lower than staying. */
