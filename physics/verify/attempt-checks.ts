@@ -1,7 +1,8 @@
 /** Checks of whole attempts: A16. */
 
-import { handPlayer, runHand } from '../scenario/attempt.ts';
-import { energyMismatch } from '../world/energy.ts';
+import { attemptResult, handPlayer } from '../scenario/attempt.ts';
+import { bodyEnergy } from '../world/energy.ts';
+import type { World } from '../world/state.ts';
 import { viewWorld } from '../world/view.ts';
 import { createWorld, stepWorld } from '../world/world.ts';
 import type { Attempt, Check, CheckContext, Finding } from './check.ts';
@@ -18,37 +19,68 @@ function firstAttempt({ attempts }: CheckContext): Attempt {
   return attempts[0];
 }
 
-const accountFinding = (quantity: string, computed: number, note: string): Finding => ({
-  quantity,
-  computed,
-  reference: 0,
-  unit: 'share of the work done',
-  tolerance: ACCOUNT,
-  note,
-});
+/** Signed gap of the account: positive for energy that went nowhere, mN mm. */
+function gapOf(world: World): number {
+  const { work, released, initial, dragged, torn } = world.account;
+  return work - released - (bodyEnergy(world) - initial) - dragged - torn;
+}
+
+/** Where the gap arose, mN mm. */
+interface GapParts {
+  tearing: number;
+  letGo: number;
+  rest: number;
+}
+
+/** Plays an attempt for at most `most` steps and sorts the account's gap by what happened in each step. */
+function play({ scenario, hand }: Attempt, most: number): { world: World; parts: GapParts } {
+  const world = createWorld(scenario, scenario.seed);
+  const next = handPlayer(world, hand);
+  const parts: GapParts = { tearing: 0, letGo: 0, rest: 0 };
+  let gap = gapOf(world);
+  while (world.step < most && world.phase !== 'ended') {
+    const command = next(viewWorld(world));
+    if (command === null) break;
+    const held = world.grip !== null;
+    const { torn } = world.account;
+    const working = world.phase === 'working';
+    stepWorld(world, command);
+    if (!working) continue;
+    const now = gapOf(world);
+    if (world.account.torn > torn) parts.tearing += now - gap;
+    else if (held && world.grip === null) parts.letGo += now - gap;
+    else parts.rest += now - gap;
+    gap = now;
+  }
+  return { world, parts };
+}
+
+function accountRow({ scenario, hand }: Attempt, world: World, parts: GapParts, title: string): Finding {
+  const share = (part: number) => `${((100 * part) / world.account.turnover).toFixed(2)} %`;
+  return {
+    quantity: `what is missing in the account, ${scenario.id} with ${hand.id}${title}`,
+    computed: attemptResult(world, hand.id).energyMismatch,
+    reference: 0,
+    unit: 'share of the work done',
+    tolerance: ACCOUNT,
+    note:
+      `${world.step} steps; ${share(parts.tearing)} in steps that tear, ${share(parts.letGo)} in steps that let go, ` +
+      `${share(parts.rest)} in the others; what is positive went nowhere, what is negative came from nowhere`,
+  };
+}
 
 function wholeAttempt(context: CheckContext): readonly Finding[] {
-  const { scenario, hand } = firstAttempt(context);
-  const result = runHand(scenario, hand);
-  if (result.ended !== 'complete') throw new Error(`the attempt ended ${result.ended}; a whole one is wanted`);
-  const title = `${scenario.id} with ${hand.id}`;
-  return [accountFinding(`what is missing in the account, ${title}`, result.energyMismatch, `${result.steps} steps`)];
+  const attempt = firstAttempt(context);
+  const { world, parts } = play(attempt, Infinity);
+  if (world.ended !== 'complete') throw new Error(`the attempt ended ${world.ended}; a complete one is wanted`);
+  return [accountRow(attempt, world, parts, '')];
 }
 
 function shortAttempt(context: CheckContext): readonly Finding[] {
-  const { scenario, hand } = firstAttempt(context);
-  const world = createWorld(scenario, scenario.seed);
-  const next = handPlayer(world, hand);
-  for (let step = 0; step < SHORT_STEPS && world.phase !== 'ended'; step++) {
-    const command = next(viewWorld(world));
-    if (command === null) break;
-    stepWorld(world, command);
-  }
-  const { torn } = world.account;
-  if (!(torn > 0)) throw new Error('nothing was torn in the short attempt');
-  const note = `${world.step} steps, ${torn.toFixed(3)} mN mm torn`;
-  const title = `${scenario.id} with ${hand.id}, its first seconds`;
-  return [accountFinding(`what is missing in the account, ${title}`, energyMismatch(world), note)];
+  const attempt = firstAttempt(context);
+  const { world, parts } = play(attempt, SHORT_STEPS);
+  if (!(world.account.torn > 0)) throw new Error('nothing was torn in the short attempt');
+  return [accountRow(attempt, world, parts, ', its first seconds')];
 }
 
 export const attemptChecks: readonly Check[] = [

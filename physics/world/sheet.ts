@@ -163,7 +163,7 @@ function installTips(world: World): void {
       debt_mm: 0,
       lastAdvance_step: -1000,
       tearing: false,
-      nearRunOut: false,
+      danger: null,
     };
     return fresh;
   });

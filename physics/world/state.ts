@@ -29,7 +29,8 @@ export interface Tip {
   /** Step of the last advance, for the start and stop of tearing. */
   lastAdvance_step: number;
   tearing: boolean;
-  nearRunOut: boolean;
+  /** Whether the sheet's part alone nearly tears, or does. */
+  danger: 'near-run-out' | 'run-out-inevitable' | null;
 }
 
 /** Tissue held by the instrument. */

@@ -244,11 +244,12 @@ function watchSheet(world: World): void {
     const share = Math.hypot(...tip.sheet) / world.frame.eye.tearResistance_mN;
     const px = world.x[tip.node * 3];
     const py = world.x[tip.node * 3 + 1];
-    if (!tip.nearRunOut && share > NEAR_RUN_OUT) {
-      tip.nearRunOut = true;
-      emit(world, share > 1 ? 'run-out-inevitable' : 'near-run-out', px, py);
-    } else if (tip.nearRunOut && share < SAFE_AGAIN) {
-      tip.nearRunOut = false;
+    const danger = share > 1 ? 'run-out-inevitable' : share > NEAR_RUN_OUT ? 'near-run-out' : null;
+    if (danger && danger !== tip.danger && tip.danger !== 'run-out-inevitable') {
+      tip.danger = danger;
+      emit(world, danger, px, py);
+    } else if (tip.danger && share < SAFE_AGAIN) {
+      tip.danger = null;
       emit(world, 'rescued', px, py);
     }
   }
