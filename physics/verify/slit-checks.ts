@@ -37,31 +37,43 @@ function forceAt(sample: Sample, node: number, edge_mm: number, patch = WIDE_PAT
   return tipForce(membrane, createTipPatch(membrane, node, patch[0] * edge_mm, patch[1] * edge_mm), sample.x);
 }
 
-/** Strip of half-width b pulled along y with a slit of half-length 1 across its middle (or at its left edge). */
+/** A strip with one slit bends, which triangles of even strain resist: its mesh grows more slowly. */
+const EDGE_GROWTH = 1.06;
+/**
+ * A strip with one slit also straightens under its own pull, in proportion to it; the answer is the limit of no pull, taken from
+ * these two shares of the pull of the other strips.
+ */
+const EDGE_SHARES: readonly [number, number] = [0.2, 0.4];
+
+/** Strip pulled along y with a slit of half-length 1 across its middle (b half its width) or of length 1 at its left edge. */
 function slitStrip(b: number, at: 'centre' | 'edge'): StripSample {
-  const long = 3 * Math.max(b, 2);
-  const ys = gradedLines(-long, long, [0], TIP_EDGE, GROWTH);
-  const xs = at === 'centre' ? gradedLines(-b, b, [-1, 1], TIP_EDGE, GROWTH) : gradedLines(0, b, [1], TIP_EDGE, GROWTH);
+  const growth = at === 'centre' ? GROWTH : EDGE_GROWTH;
+  // one and a half widths to either side
+  const long = at === 'centre' ? 3 * b : 1.5 * b;
+  const ys = gradedLines(-long, long, [0], TIP_EDGE, growth);
+  const xs = at === 'centre' ? gradedLines(-b, b, [-1, 1], TIP_EDGE, growth) : gradedLines(0, b, [1], TIP_EDGE, growth);
   return stripSample(xs, ys, at === 'centre' ? [-1, 1] : [0, 1], linear, { tensionField: false });
 }
 
-/** Pull of strips with one slit over that of the others. */
-const EDGE_SHARE = 0.003;
-
-/** J1 at the right tip of a slit strip over N0^2/S: K^2 of unit stress. */
-function slitStripJ(b: number, at: 'centre' | 'edge'): number {
+/** J1 at the right tip of a slit strip over N^2/S under the pull N: K^2 of unit stress. */
+function slitStripJ(b: number, at: 'centre' | 'edge', N: number): number {
   const strip = slitStrip(b, at);
-  // a strip with one slit bends, and straightens under its own pull unless that is small
-  const pull = at === 'edge' ? EDGE_SHARE * N0 : N0;
   // from the stretched state, which keeps a strip with one slit from swinging round
   for (let i = 0; i < strip.x.length; i += 3) {
-    strip.x[i] *= 1 - (0.5 * pull) / S;
-    strip.x[i + 1] *= 1 + pull / S;
+    strip.x[i] *= 1 - (0.5 * N) / S;
+    strip.x[i + 1] *= 1 + N / S;
   }
-  pullEdges(strip, pull);
-  settle(strip, { tolerance_mN: 1e-6 * pull });
+  pullEdges(strip, N);
+  settle(strip, { tolerance_mN: 1e-6 * N });
   const tip = strip.node(strip.column(1), strip.ys.indexOf(0));
-  return (forceAt(strip, tip, TIP_EDGE)[0] * S) / (pull * pull);
+  return (forceAt(strip, tip, TIP_EDGE)[0] * S) / (N * N);
+}
+
+/** The same for an edge slit in the limit of no pull. */
+function edgeSlitJ(b: number): number {
+  const [low, high] = EDGE_SHARES;
+  const [a, c] = [slitStripJ(b, 'edge', low * N0), slitStripJ(b, 'edge', high * N0)];
+  return a + ((a - c) * low) / (high - low);
 }
 
 const slitFinding = (
@@ -81,12 +93,17 @@ const slitFinding = (
 
 const centreSlit = (): readonly Finding[] =>
   [0.25, 0.5].map((al) =>
-    slitFinding(`J, slit of ${al} of the width`, slitStripJ(1 / al, 'centre'), slitK(1, 1, centreSlitFactor(al)), 0.04),
+    slitFinding(
+      `J, slit of ${al} of the width`,
+      slitStripJ(1 / al, 'centre', N0),
+      slitK(1, 1, centreSlitFactor(al)),
+      0.04,
+    ),
   );
 
 const edgeSlit = (): readonly Finding[] =>
   [0.1, 0.5].map((al) =>
-    slitFinding(`J, slit of ${al} of the width`, slitStripJ(1 / al, 'edge'), slitK(1, 1, edgeSlitFactor(al)), 0.04),
+    slitFinding(`J, slit of ${al} of the width`, edgeSlitJ(1 / al), slitK(1, 1, edgeSlitFactor(al)), 0.04),
   );
 
 /** Force vector at the end of a line in a wide disc of linear sheet under a far tension, in the tip's own axes. */
