@@ -39,6 +39,8 @@ export class MouseTearing {
   readonly #page: Page;
   readonly #hand: MouseHand;
   #at: Point = [0, 0];
+  /** Distance of the tip from the centre, seen just before the last grasp. */
+  #restRadius_mm = 0;
   /** What the mouse did, for the report of a failed test. */
   readonly log: string[] = [];
 
@@ -52,12 +54,14 @@ export class MouseTearing {
     let seen = await readStage(this.#page);
     const end = seen.step + this.#hand.limit_s * STEPS_PER_s;
     while (seen.phase === 'working' && seen.step < end) {
+      const before = seen.step;
       seen = await this.#grasp();
       if (seen.gripping) seen = await this.#layOver(seen);
       if (seen.gripping) seen = await this.#pull(seen, end);
       await this.#page.mouse.up();
       seen = await this.#waitSteps(seen, 10);
       this.#note('let go', seen);
+      if (seen.step === before) throw new Error(`time stands still at step ${before}\n${this.log.join('\n')}`);
     }
     return seen;
   }
@@ -88,6 +92,7 @@ export class MouseTearing {
     await this.#move(spot);
     seen = await this.#waitSteps(seen, 30);
     await this.#move(seen.flap ?? spot);
+    if (seen.tip !== null) this.#restRadius_mm = distance(seen.tip, seen.centre) / seen.pxPerMm;
     await this.#page.mouse.down();
     for (let i = 0; i < 12 && !seen.gripping && seen.phase === 'working'; i++) seen = await this.#waitSteps(seen, 6);
     this.#note(seen.gripping ? 'holds' : 'missed', seen);
@@ -95,11 +100,12 @@ export class MouseTearing {
   }
 
   /** Unit vector of the pull, page pixels (y downward); the tear goes round counter-clockwise as seen. */
-  #aim({ tip, centre, pxPerMm }: StageReading): Point | null {
+  #aim({ tip, centre }: StageReading): Point | null {
     if (tip === null) return null;
     const away: Point = [tip[0] - centre[0], tip[1] - centre[1]];
     const r = Math.hypot(...away);
-    const outside_mm = r / pxPerMm - this.#hand.line_mm / 2;
+    // the pull carries the tip inward with the soft sheet, so the line is judged by where the tip lay at rest
+    const outside_mm = this.#restRadius_mm - this.#hand.line_mm / 2;
     const wanted = this.#hand.pullAngle_deg + this.#hand.gain_deg_per_mm * outside_mm;
     const angle = Math.min(120, Math.max(-30, wanted)) * RAD;
     const along: Point = [away[1] / r, -away[0] / r];
