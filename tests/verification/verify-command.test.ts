@@ -1,0 +1,71 @@
+import { describe, expect, it } from 'vitest';
+import { CHECKS, NOT_YET } from '../../physics/index.ts';
+import { runCommandLine } from '../../src-main/cli/command-line.ts';
+
+async function verify(...args: string[]): Promise<{ code: number; out: string; err: string }> {
+  let out = '';
+  let err = '';
+  const code = await runCommandLine(['verify', ...args], {
+    result: (text) => {
+      out += text;
+    },
+    message: (text) => {
+      err += text;
+    },
+    messagesToTerminal: false,
+  });
+  return { code, out, err };
+}
+
+describe('rimward verify', () => {
+  it('runs one check by its name, in either case, and tells its progress on standard error only', async () => {
+    const { code, out, err } = await verify('--only', 'a12');
+    expect(code).toBe(0);
+    expect(err).toContain('1 of 1: A12');
+    expect(out).toContain('A12  pass');
+    expect(out).toContain('not for planning surgery');
+    expect(out).not.toContain('1 of 1');
+  });
+
+  it('gives rows as JSON with all that a reader needs to judge them', async () => {
+    const { code, out } = await verify('--only', 'A2', '--json');
+    const { pass, checks, notYet } = JSON.parse(out);
+    expect([code, pass]).toEqual([0, true]);
+    expect(checks[0]).toMatchObject({
+      name: 'A2',
+      unit: 'kPa',
+      pass: true,
+      tolerance: { kind: 'relative', allowed: 1e-8 },
+    });
+    for (const key of ['problem', 'quantity', 'computed', 'reference', 'source', 'deviation'])
+      expect(checks[0]).toHaveProperty(key);
+    expect(notYet).toEqual(NOT_YET);
+  });
+
+  it('lists what there is and what is missing, and runs nothing', async () => {
+    const { code, out, err } = await verify('--list');
+    expect([code, err]).toEqual([0, '']);
+    for (const { name } of CHECKS) expect(out).toContain(`${name} `);
+    for (const { name, problem } of NOT_YET)
+      expect(out).toMatch(new RegExp(`^${name} +not yet: ${problem.slice(0, 9)}`, 'm'));
+    const listed = JSON.parse((await verify('--list', '--json')).out);
+    expect([listed.checks.length, listed.notYet.length]).toEqual([CHECKS.length, NOT_YET.length]);
+  });
+
+  it('shows a known miss as one, with its reason, and does not fail for it', async () => {
+    const { code, out } = await verify('--only', 'B8');
+    expect(code).toBe(0);
+    expect(out).toMatch(/^B8 +known miss/m);
+    expect(out).toContain('residual stiffness of slack directions');
+    expect(out).toContain('1 are known misses');
+  });
+
+  it('refuses a name there is no check of, and says when it is one still missing', async () => {
+    const unknown = await verify('--only', 'Z9');
+    expect([unknown.code, unknown.out]).toEqual([2, '']);
+    expect(unknown.err).toContain('"Z9"');
+    const missing = await verify('--only', NOT_YET[0].name);
+    expect([missing.code, missing.out]).toEqual([2, '']);
+    expect(missing.err).toContain('not there yet');
+  });
+});
