@@ -1,6 +1,8 @@
 /** Every check there is, and the problems whose check is still missing. */
 import { attemptChecks } from './attempt-checks.ts';
 import type { Check } from './check.ts';
+import { edgeGripChecks } from './edge-grip-checks.ts';
+import { fieldChecks } from './field-checks.ts';
 import { flapChecks } from './flap-checks.ts';
 import { holeChecks } from './hole-checks.ts';
 import { materialChecks } from './material-checks.ts';
@@ -15,9 +17,11 @@ function inOrder(checks: readonly Check[]): readonly Check[] {
 export const CHECKS: readonly Check[] = inOrder([
   ...materialChecks,
   ...holeChecks,
+  ...fieldChecks,
   ...attemptChecks,
   ...slitChecks,
   ...flapChecks,
+  ...edgeGripChecks,
 ]);
 
 /** A problem that has an answer from outside but no check yet. */
@@ -27,12 +31,8 @@ export interface MissingCheck {
 }
 
 export const NOT_YET: readonly MissingCheck[] = [
-  { name: 'A13', problem: 'a wrinkled annulus between an inner and an outer tension' },
-  { name: 'A14', problem: 'a strip under tension and bending, partly wrinkled' },
-  { name: 'A15', problem: 'a wide strip sheared between clamps: tension field against taut sheet' },
   { name: 'B6', problem: 'a point force on one face of a slit' },
   { name: 'B7', problem: 'the kink by the largest hoop tension (the model has no hoop rule)' },
-  { name: 'B12', problem: 'a folded flap gripped on the torn edge: the pull that holds the circle' },
   { name: 'B13', problem: 'a folded flap, fixed grip and pull: the path is a parabola' },
   { name: 'B14', problem: 'a folded flap in a tense sheet' },
   { name: 'B15', problem: 'a flat flap in a tense sheet: the pull that holds the circle' },
