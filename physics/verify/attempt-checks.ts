@@ -5,7 +5,7 @@ import { bodyEnergy } from '../world/energy.ts';
 import type { World } from '../world/state.ts';
 import { viewWorld } from '../world/view.ts';
 import { createWorld, stepWorld } from '../world/world.ts';
-import type { Attempt, Check, CheckContext, Finding } from './check.ts';
+import type { Attempt, Check, CheckContext, Finding, KnownMiss } from './check.ts';
 import { absolute } from './compare.ts';
 
 /** Share of the work put in that may be missing from the account. */
@@ -55,6 +55,16 @@ function play({ scenario, hand }: Attempt, most: number): { world: World; parts:
   return { world, parts };
 }
 
+/** Accounts that are known not to close, by scenario. */
+const OPEN_ACCOUNTS: Readonly<Record<string, KnownMiss>> = {
+  'infant-thin-fluid': {
+    size: 0.07,
+    reason:
+      'In thin fluid a sheet that is let go comes to rest within a few steps. An implicit step of that size takes half the ' +
+      'stretch given back on top of the drag (backward Euler), and nothing in the account stands for it.',
+  },
+};
+
 function accountRow({ scenario, hand }: Attempt, world: World, parts: GapParts, title: string): Finding {
   const share = (part: number) => `${((100 * part) / world.account.turnover).toFixed(2)} %`;
   return {
@@ -66,14 +76,38 @@ function accountRow({ scenario, hand }: Attempt, world: World, parts: GapParts, 
     note:
       `${world.step} steps; ${share(parts.tearing)} in steps that tear, ${share(parts.letGo)} in steps that let go, ` +
       `${share(parts.rest)} in the others; what is positive went nowhere, what is negative came from nowhere`,
+    ...(scenario.id in OPEN_ACCOUNTS ? { knownMiss: OPEN_ACCOUNTS[scenario.id] } : {}),
   };
 }
 
-function wholeAttempt(context: CheckContext): readonly Finding[] {
-  const attempt = firstAttempt(context);
-  const { world, parts } = play(attempt, Infinity);
-  if (world.ended !== 'complete') throw new Error(`the attempt ended ${world.ended}; a complete one is wanted`);
-  return [accountRow(attempt, world, parts, '')];
+/** Steps that gain and steps that lose can hide each other in the sum; here they are added by size. */
+function unbalancedRow({ scenario, hand }: Attempt, world: World, parts: GapParts): Finding {
+  const size = Math.abs(parts.tearing) + Math.abs(parts.letGo) + Math.abs(parts.rest);
+  return {
+    quantity: `the same, kinds of steps not set off against each other, ${scenario.id} with ${hand.id}`,
+    computed: size / world.account.turnover,
+    reference: 0,
+    unit: 'share of the work done',
+    tolerance: ACCOUNT,
+    knownMiss: {
+      size: 0.06,
+      reason:
+        'Steps that tear gain energy and steps that let go lose it; over an attempt the two nearly cancel. What is torn is ' +
+        'the mean of the tip force before and after an element times its length, too much where the force falls steeply ' +
+        'within it; what is let go snaps within implicit steps, which take more than the drag. Not separated further.',
+    },
+  };
+}
+
+function wholeAttempts({ attempts }: CheckContext): readonly Finding[] {
+  return attempts.flatMap((attempt) => {
+    const { world, parts } = play(attempt, Infinity);
+    if (world.ended !== 'complete')
+      throw new Error(
+        `${attempt.hand.id} in ${attempt.scenario.id} ended ${world.ended}; a complete attempt is wanted`,
+      );
+    return [accountRow(attempt, world, parts, ''), unbalancedRow(attempt, world, parts)];
+  });
 }
 
 function shortAttempt(context: CheckContext): readonly Finding[] {
@@ -86,11 +120,11 @@ function shortAttempt(context: CheckContext): readonly Finding[] {
 export const attemptChecks: readonly Check[] = [
   {
     name: 'A16',
-    problem: 'work of hand and rim over a whole attempt = stored + dragged + torn',
+    problem: 'work of hand and rim over whole attempts = stored + dragged + torn',
     source: 'conservation of energy',
     first: true,
     quick: false,
-    run: wholeAttempt,
+    run: wholeAttempts,
   },
   {
     name: 'A16-short',
