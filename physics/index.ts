@@ -24,7 +24,7 @@ export { checkHand, handMisfits, parseHand } from './scenario/parse-hand.ts';
 export { checkScenario, parseScenario } from './scenario/parse-scenario.ts';
 export type * from './scenario/scenario.ts';
 export type { Attempt, Check, CheckContext } from './verify/check.ts';
-export { CHECKS, type MissingCheck, NOT_YET } from './verify/checks.ts';
+export { allChecks, type MissingCheck, NOT_YET } from './verify/checks.ts';
 export type { Tolerance } from './verify/compare.ts';
 export { allAgree, type CheckRow, runCheck, runChecks } from './verify/run-checks.ts';
 export { type AttemptResult, TEACHING_CAUTION } from './world/attempt-result.ts';

@@ -9,7 +9,7 @@ import type { Attempt, Check, CheckContext, Finding, KnownMiss } from './check.t
 import { absolute } from './compare.ts';
 
 /** Share of the work put in that may be missing from the account. */
-const ACCOUNT = absolute(0.02);
+const ACCOUNT = /* @__PURE__ */ absolute(0.02);
 
 /** Steps of the short attempt: 4 s, in which the hand grasps, folds and begins to tear. */
 const SHORT_STEPS = 240;

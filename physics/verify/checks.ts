@@ -2,6 +2,7 @@
 import { attemptChecks } from './attempt-checks.ts';
 import type { Check } from './check.ts';
 import { edgeGripChecks } from './edge-grip-checks.ts';
+import { facePullChecks } from './face-pull-checks.ts';
 import { fieldChecks } from './field-checks.ts';
 import { flapChecks } from './flap-checks.ts';
 import { holeChecks } from './hole-checks.ts';
@@ -14,15 +15,18 @@ function inOrder(checks: readonly Check[]): readonly Check[] {
   return [...checks].sort((a, b) => place(a.name) - place(b.name));
 }
 
-export const CHECKS: readonly Check[] = inOrder([
-  ...materialChecks,
-  ...holeChecks,
-  ...fieldChecks,
-  ...attemptChecks,
-  ...slitChecks,
-  ...flapChecks,
-  ...edgeGripChecks,
-]);
+/** Every check, in order. A function, so that bundles that run no checks leave them out. */
+export const allChecks = (): readonly Check[] =>
+  inOrder([
+    ...materialChecks,
+    ...holeChecks,
+    ...fieldChecks,
+    ...attemptChecks,
+    ...slitChecks,
+    ...facePullChecks,
+    ...flapChecks,
+    ...edgeGripChecks,
+  ]);
 
 /** A problem that has an answer from outside but no check yet. */
 export interface MissingCheck {
@@ -31,7 +35,6 @@ export interface MissingCheck {
 }
 
 export const NOT_YET: readonly MissingCheck[] = [
-  { name: 'B6', problem: 'a point force on one face of a slit' },
   { name: 'B7', problem: 'the kink by the largest hoop tension (the model has no hoop rule)' },
   { name: 'B13', problem: 'a folded flap, fixed grip and pull: the path is a parabola' },
   { name: 'B14', problem: 'a folded flap in a tense sheet' },

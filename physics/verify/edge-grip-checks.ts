@@ -11,7 +11,7 @@ const rad = (deg: number): number => (deg * Math.PI) / 180;
 
 /** E t, mN/mm. */
 const S = 1;
-const soft = neoHookean(S / THICKNESS_mm / 3);
+const soft = /* @__PURE__ */ neoHookean(S / THICKNESS_mm / 3);
 const EDGE = 0.03;
 /** Torn arc of a circle of radius 1 that ends at (1, 0); more than half, so that both ends of the fold are free to move. */
 const TORN_deg = 200;

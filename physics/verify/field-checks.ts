@@ -10,7 +10,7 @@ import { gradedLines, stripSample } from './strip-sample.ts';
 
 /** E t, mN/mm. */
 const S = 1000;
-const linear = linearPlaneStress(S / THICKNESS_mm, 0.5);
+const linear = /* @__PURE__ */ linearPlaneStress(S / THICKNESS_mm, 0.5);
 
 /** Tension in a reference direction (c, s) across a line square to it, and the shear along that line, mN/mm. */
 function tensionAlong(state: TriangleState, c: number, s: number): { normal: number; shear: number } {

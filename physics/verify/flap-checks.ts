@@ -12,7 +12,7 @@ const rad = (deg: number): number => (deg * Math.PI) / 180;
 
 /** E t, mN/mm. */
 const S = 1;
-const soft = neoHookean(S / THICKNESS_mm / 3);
+const soft = /* @__PURE__ */ neoHookean(S / THICKNESS_mm / 3);
 
 /** Width of a leg, its length, and the uncut part ahead of the tip, mm. */
 const LEG = { width: 1, length: 5, ahead: 3 };

@@ -47,7 +47,7 @@ function holedDisc(outer: number, material: Material, options: SampleOptions = {
 
 /** E t of the linear sheets below, mN/mm. */
 const S = 1000;
-const linear = linearPlaneStress(S / THICKNESS_mm, 0.5);
+const linear = /* @__PURE__ */ linearPlaneStress(S / THICKNESS_mm, 0.5);
 
 function wideHole(): readonly Finding[] {
   const N0 = SMALL * S;

@@ -31,11 +31,11 @@ const ROUNDING = 1e-10;
 const EXACT = 1e-8;
 
 const MATERIALS: readonly Material[] = [
-  exponentialMaterial(300, 2),
-  neoHookean(300),
-  mooneyRivlin(200, 50),
-  planarFung(40, 10, 0.5),
-  linearPlaneStress(900, 0.5),
+  /* @__PURE__ */ exponentialMaterial(300, 2),
+  /* @__PURE__ */ neoHookean(300),
+  /* @__PURE__ */ mooneyRivlin(200, 50),
+  /* @__PURE__ */ planarFung(40, 10, 0.5),
+  /* @__PURE__ */ linearPlaneStress(900, 0.5),
 ];
 
 /** Irregular round mesh: the mesher's own with every inner node shifted by up to a quarter of the spacing. */

@@ -29,7 +29,7 @@ const GROWTH = 1.15;
 /** E t of the linear sheets, mN/mm, and the far tension, mN/mm: strains of 0.1 %. */
 const S = 1000;
 const N0 = 1;
-const linear = linearPlaneStress(S / THICKNESS_mm, 0.5);
+const linear = /* @__PURE__ */ linearPlaneStress(S / THICKNESS_mm, 0.5);
 
 /** The product's tip force at a node, mN. `patch` in tip edges; a curved slit needs the product's own, which is small. */
 function forceAt(sample: Sample, node: number, edge_mm: number, patch = WIDE_PATCH): [number, number] {

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { CHECKS, NOT_YET } from '../../physics/index.ts';
+import { allChecks, NOT_YET } from '../../physics/index.ts';
 import { runCommandLine } from '../../src-main/cli/command-line.ts';
+
+const CHECKS = allChecks();
 
 async function verify(...args: string[]): Promise<{ code: number; out: string; err: string }> {
   let out = '';

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { type Attempt, CHECKS, type CheckRow, NOT_YET, runCheck } from '../../physics/index.ts';
+import { type Attempt, allChecks, type CheckRow, NOT_YET, runCheck } from '../../physics/index.ts';
 import { HOLDING_HAND } from '../../scenarios/shipped.ts';
 import { findHand, findScenario } from '../../src-main/cli/scenario-and-hand.ts';
 
+const CHECKS = allChecks();
 const attempts = Object.entries(HOLDING_HAND).map(([scenarioId, handId]): Attempt => {
   const scenario = findScenario(scenarioId);
   const hand = findHand(handId);
