@@ -19,8 +19,20 @@ export function rimSideOnly(view: WorldView): WorldView {
     triangle,
     piece: new Uint8Array(kept.length),
     tension_mN_per_mm: Float32Array.from(kept, (t) => view.tension_mN_per_mm[t]!),
-    margins: view.margins.filter((run) => !run.every((node) => free[node] === 1)),
+    margins: view.margins.flatMap((run) => heldRuns(run, free)),
     // a topology of its own, so that it is never blended with what lay before
     topology: -2 - view.topology,
   };
+}
+
+/** The stretches of a margin that the rim holds: a cut that began inside the disc went with the disc. */
+function heldRuns(run: Uint32Array, free: Uint8Array): Uint32Array[] {
+  const held: Uint32Array[] = [];
+  let begin = 0;
+  for (let i = 0; i <= run.length; i++) {
+    if (i < run.length && free[run[i]!] === 0) continue;
+    if (i - begin > 1) held.push(run.slice(begin, i));
+    begin = i + 1;
+  }
+  return held;
 }

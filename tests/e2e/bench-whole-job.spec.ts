@@ -11,7 +11,7 @@ const LEAST_CIRCULARITY = 0.85;
 
 test.describe('the whole job, with the mouse alone', () => {
   // a small window: where drawing is done in software, every pixel makes the hand later
-  test.use({ viewport: { width: 900, height: 600 } });
+  test.use({ viewport: { width: 1100, height: 700 } });
   let site: Loopback;
   test.beforeAll(async () => {
     site = await servePage();
@@ -31,7 +31,7 @@ test.describe('the whole job, with the mouse alone', () => {
       gain_deg_per_mm: 60,
       speed_mm_per_s: 1,
       regraspEvery_deg: 45,
-      limit_s: 200,
+      limit_s: 280,
     });
     await tearing.takeRound();
     const result = page.getByTestId('result');

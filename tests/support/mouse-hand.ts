@@ -22,6 +22,8 @@ const TAUT_RATIO = 0.12;
 const TAUT_MOVE_mm = 0.06;
 /** How far the place that is pulled to may be ahead of the mouse, mm. */
 const LEAD_mm = 0.25;
+/** A flap drawn out this far is let go and grasped again, mm. */
+const LONGEST_REACH_mm = 2.6;
 /** Share of the way from grip to tip that the flap is laid over the tip. */
 const LAY_OVER_SHARE = 0.7;
 /** Wheel units that raise the tip from its holding height to a carrying height, and back. */
@@ -155,6 +157,8 @@ export class MouseTearing {
       if (seen.tip === null || aim === null) break;
       const torn = (angle(seen) - began + 720) % 360;
       if (torn > this.#hand.regraspEvery_deg && torn < 300) break;
+      // drawn out this far the flap is a soft spring and the instrument near the end of its reach
+      if (reach > LONGEST_REACH_mm * seen.pxPerMm) break;
       const before = seen;
       seen = await this.#waitSteps(seen, 1);
       if (seen.tip === null) break;
