@@ -92,9 +92,9 @@ function unbalancedRow({ scenario, hand }: Attempt, world: World, parts: GapPart
     knownMiss: {
       size: 0.06,
       reason:
-        'Steps that tear gain energy and steps that let go lose it; over an attempt the two nearly cancel. What is torn is ' +
-        'the mean of the tip force before and after an element times its length, too much where the force falls steeply ' +
-        'within it; what is let go snaps within implicit steps, which take more than the drag. Not separated further.',
+        'Each kind of step has a share of its own that is not accounted for; the note of the row before gives them. Likely, not ' +
+        'shown: what is torn is the mean of the tip force before and after an element times its length, too much where the ' +
+        'force falls steeply within it; what is let go snaps within implicit steps, which take more than the drag.',
     },
   };
 }
