@@ -1,6 +1,7 @@
 /**
- * Bending as a quadratic hinge energy: for each inner edge, 3 B/(A0 + A1) |k . x|^2 / 2 with cotangent weights k, exact for
- * isometric bending of a flat sheet (Bergou et al. 2006). It only keeps folds from being sharper than the mesh.
+ * Bending as a quadratic hinge energy: for each inner edge, B/(A0 + A1) |k . x|^2 / 2 with the cotangent weights k of Bergou et
+ * al. 2006 (from memory), scaled so that a gentle cylinder on an even lattice costs B c^2 / 2 per area. It only keeps
+ * folds from being sharper than the mesh.
  */
 import { BLOCK, type BlockMatrix, findBlock } from './block-matrix.ts';
 
@@ -54,7 +55,7 @@ export function createHinges(
       const cb = cotangent(reference_mm, b, a, c);
       const da = cotangent(reference_mm, a, b, d);
       const db = cotangent(reference_mm, b, a, d);
-      const scale = Math.sqrt((3 * stiffness_mN_mm) / areas);
+      const scale = Math.sqrt(stiffness_mN_mm / areas);
       nodes.push(a, b, c, d);
       weight.push((cb + db) * scale, (ca + da) * scale, -(ca + cb) * scale, -(da + db) * scale);
     }

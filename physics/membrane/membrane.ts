@@ -74,7 +74,7 @@ export function createMembrane(
 /** Stretches below this are treated as this when a direction has collapsed; the energy there is the residual only. */
 const COLLAPSED = 1e-9;
 /** Relative difference of stretches under which they count as equal. */
-const EQUAL_STRETCHES = 1e-7;
+const EQUAL_STRETCHES = 1e-13;
 
 /** Principal frame of one triangle: filled by `principalFrame`. */
 const frame = {

@@ -155,12 +155,13 @@ function lineSearch(
   return false;
 }
 
+/** Largest size of a component; NaN when any is not a number. */
 function largest(v: Float64Array): number {
   let most = 0;
   for (let i = 0; i < v.length; i++) {
     const size = Math.abs(v[i]);
-    // written so that NaN is not lost
-    if (!(size <= most)) most = size;
+    if (size > most) most = size;
+    else if (Number.isNaN(size)) return size;
   }
   return most;
 }

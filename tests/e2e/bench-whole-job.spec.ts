@@ -9,9 +9,10 @@ const DIAMETER_WITHIN_mm = 0.5;
 const CENTROID_WITHIN_mm = 0.3;
 const LEAST_CIRCULARITY = 0.85;
 
+// a small window: where drawing is done in software, every pixel makes the hand later, and a trace takes pictures all the while
+test.use({ viewport: { width: 1100, height: 700 }, trace: 'off' });
+
 test.describe('the whole job, with the mouse alone', () => {
-  // a small window: where drawing is done in software, every pixel makes the hand later
-  test.use({ viewport: { width: 1100, height: 700 } });
   let site: Loopback;
   test.beforeAll(async () => {
     site = await servePage();
@@ -26,8 +27,8 @@ test.describe('the whole job, with the mouse alone', () => {
     await page.getByTestId('scenario').selectOption('infant-thick-fluid');
     await expect(stageOf(page)).toHaveAttribute('data-phase', 'working');
     const tearing = new MouseTearing(page, {
-      line_mm: 3.8,
-      pullAngle_deg: 35,
+      line_mm: 3.4,
+      pullAngle_deg: 40,
       gain_deg_per_mm: 60,
       speed_mm_per_s: 1,
       regraspEvery_deg: 45,

@@ -276,8 +276,8 @@ describe('folds', () => {
     );
   });
 
-  it('cost three times B c^2/2 per area for a gentle cylinder on an even lattice: known to be that much too stiff', () => {
-    // the three edges take 2/3, 2/3 and -1/3 of the curvature where even thirds would be exact: 3 (4 + 4 + 1)/9
+  it('cost B c^2/2 per area for a gentle cylinder on an even lattice', () => {
+    // the three edges take 2/3, 2/3 and -1/3 of the curvature: (4 + 4 + 1)/9
     const n = 40;
     const { place, triangle } = shakenGrid(n, () => 0.5);
     for (let node = 0; node < place.length / 2; node++) {
@@ -292,8 +292,8 @@ describe('folds', () => {
     const area = membrane.area_mm2.reduce((sum, a) => sum + a, 0);
     // the lattice's free edges carry no fold, about 2/n of it
     const share = hingeEnergy(hinges, x) / (0.5 * 2 * 0.2 ** 2 * area);
-    expect(share).toBeGreaterThan(3 * (1 - 2 / n));
-    expect(share).toBeLessThan(3);
+    expect(share).toBeGreaterThan(1 - 2 / n);
+    expect(share).toBeLessThan(1);
   });
 });
 
@@ -359,9 +359,7 @@ describe('the solver', () => {
     expect(Math.max(...x.map((v, i) => Math.abs(v - again[i])))).toBeLessThan(1e-3);
   });
 
-  // Known fault: the size of the residual loses a NaN that a number follows. When this test reports an unexpected pass, the
-  // fault is gone and the mark can go too.
-  it.fails('does not call a state that is not finite converged', () => {
+  it('does not call a state that is not finite converged', () => {
     const { body, x } = setUp(7);
     const increment = { from: x.slice(), dt_s: 1 };
     const options = { tolerance_mN: 1e-7, maxIterations: 200 };
