@@ -1,5 +1,4 @@
 /** Copies of the state for drawing and for hands that look before they move. */
-import { netPressureAtTension_mmHg } from '../eye/chamber.ts';
 import { createTriangleState, triangleState } from '../membrane/membrane.ts';
 import { tipFrame } from '../mesh/tear-line.ts';
 import { headingOf } from '../tear/law.ts';
@@ -7,6 +6,7 @@ import { drivingRatio, pullSplit } from './advance.ts';
 import { type InstrumentView, STEP_S, type TipView, type WorldView } from './contract.ts';
 import { gripForce } from './grip.ts';
 import { faceRun, outerFaces } from './margins.ts';
+import { runsByItselfAt_mmHg } from './run-out.ts';
 import type { Tip, World } from './state.ts';
 import { marginTurn, toEye } from './tips.ts';
 
@@ -130,18 +130,4 @@ function viewInstrument(world: World): InstrumentView {
     sideLoad_mN: pose.sideLoad_mN,
     reachLimited: pose.reachLimited,
   };
-}
-
-/**
- * Net pressure at which the leading tip would run with the pull let go: the sheet's part goes as the square of the tension
- * (model.md, "Why outward"), so the tension is scaled from the present sheet part to the tear resistance. An estimate; the
- * full answer is a series of solutions.
- */
-function runsByItselfAt_mmHg(world: World): number | null {
-  const { chamber, frame } = world;
-  let most = 0;
-  for (const tip of world.tips) if (tip.sheet) most = Math.max(most, Math.hypot(...tip.sheet));
-  if (most <= 0.02 * frame.eye.tearResistance_mN) return null;
-  const tension = chamber.tension_mN_per_mm * Math.sqrt(frame.eye.tearResistance_mN / most);
-  return netPressureAtTension_mmHg(frame.eye, tension);
 }
