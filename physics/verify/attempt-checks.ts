@@ -90,7 +90,7 @@ function unbalancedRow({ scenario, hand }: Attempt, world: World, parts: GapPart
     unit: 'share of the work done',
     tolerance: ACCOUNT,
     knownMiss: {
-      size: 0.06,
+      size: OPEN_ACCOUNTS[scenario.id]?.size ?? 0.05,
       reason:
         'Each kind of step has a share of its own that is not accounted for; the note of the row before gives them. Likely, not ' +
         'shown: what is torn is the mean of the tip force before and after an element times its length, too much where the ' +
