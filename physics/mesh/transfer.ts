@@ -2,6 +2,7 @@
  * Carries nodal state from one mesh to the next. Nodes that both meshes share (rim, lattice, tear vertices on their side)
  * are copied; the others are interpolated in the old triangle that holds them.
  */
+import { barycentric, cornersAt } from './barycentric.ts';
 import type { DiscMesh } from './disc-mesh.ts';
 import type { TearLine } from './tear-line.ts';
 
@@ -174,39 +175,18 @@ export function createLocator(mesh: DiscMesh): (x: number, y: number) => Located
         for (let i = bin(x) - ring; i <= bin(x) + ring; i++) {
           if (ring > 0 && Math.abs(j - bin(y)) < ring && Math.abs(i - bin(x)) < ring) continue;
           for (const t of bins.get(j * 1024 + i) ?? []) {
-            const weights = barycentric(reference_mm, triangle, t, x, y);
+            const nodes = cornersAt(triangle, t * 3);
+            const { weights } = barycentric(reference_mm, 2, nodes, x, y);
             const low = Math.min(weights[0], weights[1], weights[2]);
             if (low <= bestLow) continue;
             bestLow = low;
-            best = { triangle: t, nodes: [triangle[t * 3], triangle[t * 3 + 1], triangle[t * 3 + 2]], weights };
+            best = { triangle: t, nodes, weights };
             if (low >= -1e-12) return clampWeights(best);
           }
         }
     if (!best) throw new Error(`no triangle near ${x}, ${y}`);
     return clampWeights(best);
   };
-}
-
-function barycentric(
-  place: Float64Array,
-  triangle: Int32Array,
-  t: number,
-  x: number,
-  y: number,
-): [number, number, number] {
-  const a = triangle[t * 3] * 2;
-  const b = triangle[t * 3 + 1] * 2;
-  const c = triangle[t * 3 + 2] * 2;
-  const bx = place[b] - place[a];
-  const by = place[b + 1] - place[a + 1];
-  const cx = place[c] - place[a];
-  const cy = place[c + 1] - place[a + 1];
-  const px = x - place[a];
-  const py = y - place[a + 1];
-  const twice = bx * cy - by * cx;
-  const wb = (px * cy - py * cx) / twice;
-  const wc = (bx * py - by * px) / twice;
-  return [1 - wb - wc, wb, wc];
 }
 
 function clampWeights(found: Located): Located {

@@ -2,7 +2,9 @@
  * A guided hand: it looks at the view as a person does (tip, flap, line, force on the card) and asks the instrument to move.
  * It has no access that a hand does not have: what goes out is a HandCommand, and the tissue answers.
  */
+
 import { createTremor, type Tremor } from '../core/tremor.ts';
+import { barycentric, blend, cornersAt } from '../mesh/barycentric.ts';
 import { type HandCommand, STEP_S, type TipView, type Vec2, type WorldView } from '../world/contract.ts';
 import type { ArcFunction, GuidedHand } from './hand.ts';
 
@@ -213,16 +215,10 @@ function graspPlace(state: GuidedState, view: WorldView, tip: TipView): [number,
 function coveredAt(view: WorldView, place: readonly [number, number, number]): boolean {
   const { triangle, position_mm: p } = view;
   for (let t = 0; t < triangle.length; t += 3) {
-    const [a, b, c] = [triangle[t] * 3, triangle[t + 1] * 3, triangle[t + 2] * 3];
-    const bx = p[b] - p[a];
-    const by = p[b + 1] - p[a + 1];
-    const cx = p[c] - p[a];
-    const cy = p[c + 1] - p[a + 1];
-    const twice = bx * cy - by * cx;
-    const wb = ((place[0] - p[a]) * cy - (place[1] - p[a + 1]) * cx) / twice;
-    const wc = (bx * (place[1] - p[a + 1]) - by * (place[0] - p[a])) / twice;
-    if (!(wb >= 0 && wc >= 0 && wb + wc <= 1)) continue;
-    if (p[a + 2] + wb * (p[b + 2] - p[a + 2]) + wc * (p[c + 2] - p[a + 2]) > place[2] + COVER_mm) return true;
+    const nodes = cornersAt(triangle, t);
+    const { weights } = barycentric(p, 3, nodes, place[0], place[1]);
+    if (!(Math.min(...weights) >= 0)) continue;
+    if (blend(p, 3, 2, nodes, weights) > place[2] + COVER_mm) return true;
   }
   return false;
 }
@@ -290,21 +286,16 @@ function placeOf(view: WorldView, at: Vec2): [number, number, number] | null {
   let best: [number, number, number] | null = null;
   let most = -0.3;
   for (let t = 0; t < triangle.length; t += 3) {
-    const [a, b, c] = [triangle[t], triangle[t + 1], triangle[t + 2]];
-    const bx = r[b * 2] - r[a * 2];
-    const by = r[b * 2 + 1] - r[a * 2 + 1];
-    const cx = r[c * 2] - r[a * 2];
-    const cy = r[c * 2 + 1] - r[a * 2 + 1];
-    const twice = bx * cy - by * cx;
-    const px = at[0] - r[a * 2];
-    const py = at[1] - r[a * 2 + 1];
-    const wb = (px * cy - py * cx) / twice;
-    const wc = (bx * py - by * px) / twice;
-    const low = Math.min(wb, wc, 1 - wb - wc);
+    const nodes = cornersAt(triangle, t);
+    const { weights } = barycentric(r, 2, nodes, at[0], at[1]);
+    const low = Math.min(...weights);
     if (low <= most) continue;
     most = low;
-    const wa = 1 - wb - wc;
-    best = [0, 1, 2].map((i) => wa * p[a * 3 + i] + wb * p[b * 3 + i] + wc * p[c * 3 + i]) as [number, number, number];
+    best = [0, 1, 2].map((i) => nodes.reduce((sum, node, k) => sum + weights[k] * p[node * 3 + i], 0)) as [
+      number,
+      number,
+      number,
+    ];
     if (low >= 0) break;
   }
   return best;

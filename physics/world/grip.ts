@@ -1,5 +1,6 @@
 /** Tissue held by an instrument: where it can be taken, how the jaws hold it, what they feel. */
 
+import { barycentric, blend, cornersAt } from '../mesh/barycentric.ts';
 import { tipFrame } from '../mesh/tear-line.ts';
 import { createLocator } from '../mesh/transfer.ts';
 import type { InstrumentKind } from '../scenario/scenario.ts';
@@ -27,6 +28,9 @@ export function tissueAt(world: World, kind: InstrumentKind): [number, number] |
   return clearOfTears(world, found);
 }
 
+/** Twice the area below which a triangle stands on edge and holds nothing under the jaws, mm^2. */
+const FLAT_MM2 = 1e-9;
+
 /** Highest layer of tissue under the jaws, within reach of their height. */
 function topmostAt(world: World, px: number, py: number, pz: number): [number, number] | null {
   const { mesh, x } = world;
@@ -34,26 +38,13 @@ function topmostAt(world: World, px: number, py: number, pz: number): [number, n
   let best: [number, number] | null = null;
   let height = -Infinity;
   for (let t = 0; t < triangle.length; t += 3) {
-    const [a, b, c] = [triangle[t] * 3, triangle[t + 1] * 3, triangle[t + 2] * 3];
-    const bx = x[b] - x[a];
-    const by = x[b + 1] - x[a + 1];
-    const cx = x[c] - x[a];
-    const cy = x[c + 1] - x[a + 1];
-    const twice = bx * cy - by * cx;
-    if (Math.abs(twice) < 1e-9) continue;
-    const wb = ((px - x[a]) * cy - (py - x[a + 1]) * cx) / twice;
-    const wc = (bx * (py - x[a + 1]) - by * (px - x[a])) / twice;
-    if (wb < 0 || wc < 0 || wb + wc > 1) continue;
-    const z = x[a + 2] + wb * (x[b + 2] - x[a + 2]) + wc * (x[c + 2] - x[a + 2]);
+    const nodes = cornersAt(triangle, t);
+    const { weights, twice } = barycentric(x, 3, nodes, px, py);
+    if (Math.abs(twice) < FLAT_MM2 || Math.min(...weights) < 0) continue;
+    const z = blend(x, 3, 2, nodes, weights);
     if (Math.abs(z - pz) > REACH_UP_mm || z <= height) continue;
     height = z;
-    const [ra, rb, rc] = [triangle[t] * 2, triangle[t + 1] * 2, triangle[t + 2] * 2];
-    best = [0, 1].map(
-      (k) =>
-        reference_mm[ra + k] +
-        wb * (reference_mm[rb + k] - reference_mm[ra + k]) +
-        wc * (reference_mm[rc + k] - reference_mm[ra + k]),
-    ) as [number, number];
+    best = [blend(reference_mm, 2, 0, nodes, weights), blend(reference_mm, 2, 1, nodes, weights)];
   }
   return best;
 }

@@ -1,4 +1,5 @@
 /** What the instrument does besides moving: taking and letting go of tissue, puncturing and cutting. */
+import { barycentric, blend, cornersAt } from '../mesh/barycentric.ts';
 import type { HandCommand } from './contract.ts';
 import { bodyEnergy } from './energy.ts';
 import { emit } from './events.ts';
@@ -69,22 +70,11 @@ function referenceAt(world: World, px: number, py: number): [number, number] | n
   const { triangle, reference_mm } = mesh;
   for (let t = 0; t < triangle.length; t += 3) {
     if (piece[t / 3] !== 0) continue;
-    const [a, b, c] = [triangle[t] * 3, triangle[t + 1] * 3, triangle[t + 2] * 3];
-    const bx = x[b] - x[a];
-    const by = x[b + 1] - x[a + 1];
-    const cx = x[c] - x[a];
-    const cy = x[c + 1] - x[a + 1];
-    const twice = bx * cy - by * cx;
-    if (twice < 1e-9) continue;
-    const wb = ((px - x[a]) * cy - (py - x[a + 1]) * cx) / twice;
-    const wc = (bx * (py - x[a + 1]) - by * (px - x[a])) / twice;
-    if (wb < 0 || wc < 0 || wb + wc > 1) continue;
-    const [ra, rb, rc] = [triangle[t] * 2, triangle[t + 1] * 2, triangle[t + 2] * 2];
-    const at = (k: number) =>
-      reference_mm[ra + k] +
-      wb * (reference_mm[rb + k] - reference_mm[ra + k]) +
-      wc * (reference_mm[rc + k] - reference_mm[ra + k]);
-    return [at(0), at(1)];
+    const nodes = cornersAt(triangle, t);
+    const { weights, twice } = barycentric(x, 3, nodes, px, py);
+    // folded-over tissue has its underside up
+    if (twice < 1e-9 || Math.min(...weights) < 0) continue;
+    return [blend(reference_mm, 2, 0, nodes, weights), blend(reference_mm, 2, 1, nodes, weights)];
   }
   return null;
 }

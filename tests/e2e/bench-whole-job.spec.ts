@@ -4,7 +4,7 @@ import { MouseTearing } from '../support/mouse-hand.ts';
 import { servePage } from '../support/serve-page.ts';
 import { stageOf } from '../support/stage-reader.ts';
 
-/** What the issue of the job allows in the page; the command line's guided hands are held to the same. */
+/** What a held opening may be off by; the guided hands of the command line are held to the same. */
 const DIAMETER_WITHIN_mm = 0.5;
 const CENTROID_WITHIN_mm = 0.3;
 const LEAST_CIRCULARITY = 0.85;
