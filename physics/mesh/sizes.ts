@@ -31,14 +31,3 @@ export const TIP_RINGS: readonly (readonly [number, number])[] = [
   [4.6, 18],
   [6.4, 20],
 ];
-
-/** The same sizes made finer (factor < 1) or coarser everywhere. */
-export function scaleSizes(sizes: MeshSizes, factor: number): MeshSizes {
-  return {
-    ...sizes,
-    tip_mm: sizes.tip_mm * factor,
-    face_mm: sizes.face_mm * factor,
-    far_mm: sizes.far_mm * factor,
-    rim_mm: sizes.rim_mm * factor,
-  };
-}

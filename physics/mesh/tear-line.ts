@@ -17,8 +17,6 @@ export interface TipRef {
   readonly atEnd: boolean;
 }
 
-export const vertexCount = (tear: TearLine): number => tear.points.length / 2;
-
 export function liveTips(tears: readonly TearLine[]): TipRef[] {
   const tips: TipRef[] = [];
   for (const tear of tears) {
@@ -51,12 +49,4 @@ export function tipFrame(tip: TipRef, span_mm = 0): { x: number; y: number; tx: 
 export function extendTip(tip: TipRef, x: number, y: number): void {
   if (tip.atEnd) tip.tear.points.push(x, y);
   else tip.tear.points.unshift(x, y);
-}
-
-/** Length of the line, mm. */
-export function tearLength_mm(tear: TearLine): number {
-  let sum = 0;
-  for (let k = 2; k < tear.points.length; k += 2)
-    sum += Math.hypot(tear.points[k] - tear.points[k - 2], tear.points[k + 1] - tear.points[k - 1]);
-  return sum;
 }

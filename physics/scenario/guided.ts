@@ -34,7 +34,6 @@ export interface GuidedState {
   lastAngle: number | null;
   /** +1 when the tear goes round counter-clockwise. */
   sense: 1 | -1;
-  misses: number;
 }
 
 /** Speed at which an empty hand moves, mm/s. Assumed: unhurried. */
@@ -83,7 +82,6 @@ export function createGuided(
     restRadius_mm: 0,
     lastAngle: null,
     sense: 1,
-    misses: 0,
   };
 }
 
@@ -346,7 +344,6 @@ function close(state: GuidedState, view: WorldView, tip: TipView): HandCommand {
   const steps = view.step - state.since_step;
   if (steps >= JAW_STEPS) {
     if (!view.instrument.gripping) {
-      state.misses++;
       go(state, view, 'opening');
       return ask(state, view, 0);
     }

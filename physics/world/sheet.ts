@@ -134,7 +134,6 @@ export function installBody(world: World): void {
   world.sheetBody = twinBody(world.body);
   world.solver = createSolverState(mesh.nodeCount);
   world.sheetSolver = createSolverState(mesh.nodeCount);
-  world.sheetFresh = false;
   world.last = new Float64Array(0);
   world.topology++;
   world.piece = findPieces(mesh);

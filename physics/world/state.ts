@@ -84,7 +84,6 @@ export interface World {
   sheetBody: Body;
   sheetSolver: SolverState;
   sheet: Float64Array;
-  sheetFresh: boolean;
   /** 3 per node, mm, eye frame. */
   x: Float64Array;
   /** State one step before, for the first guess of the next; empty after a rebuild. */

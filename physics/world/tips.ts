@@ -21,7 +21,6 @@ export function updateSheetForces(world: World): void {
   if (!world.grip) {
     world.sheet.set(world.x);
     for (const tip of world.tips) tip.sheet = [tip.force[0], tip.force[1]];
-    world.sheetFresh = true;
     return;
   }
   const held = new Set(world.grip.nodes);
@@ -34,7 +33,6 @@ export function updateSheetForces(world: World): void {
     maxIterations: 25,
   });
   for (const tip of world.tips) tip.sheet = tipForce(sheetBody.membrane, tip.patch, world.sheet);
-  world.sheetFresh = true;
 }
 
 /** Length of the step in which the let-go sheet comes to rest, s: long against its own relaxation. */

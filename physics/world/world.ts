@@ -86,7 +86,6 @@ export function createWorld(scenario: Scenario, seed = scenario.seed, options: W
     sheetBody: twinBody(body),
     sheetSolver: createSolverState(mesh.nodeCount),
     sheet: x.slice(),
-    sheetFresh: false,
     x,
     last: new Float64Array(0),
     tips: [],
