@@ -206,12 +206,26 @@ function moveChamber(world: World): void {
   if (injecting && wasFull < 0.98 && world.chamber.fill_share >= 0.98) emit(world, 'refill');
 }
 
-/** Solves one increment; a solution that is not sound leaves the last good state and says so. */
-function bringToRest(world: World, increment: Increment): void {
+/** Most halvings of a step that does not come to rest. */
+const HALVINGS = 3;
+
+/**
+ * Solves one increment. One that does not come to rest is tried again in two halves; where that fails too, the last good
+ * state stands and the world says that it stalled.
+ */
+function bringToRest(world: World, increment: Increment, halvings = 0): void {
   goOn(world, increment);
   const report = solve(world.body, world.solver, increment, world.x, { tolerance_mN: RESIDUAL_mN, maxIterations: 40 });
   world.newtonIterations += report.iterations;
   world.linearIterations += report.linearIterations;
+  if (!(report.residual_mN < STALLED_mN) && halvings < HALVINGS) {
+    world.x.set(increment.from);
+    world.solver.factored = false;
+    const dt_s = 0.5 * increment.dt_s;
+    bringToRest(world, { from: increment.from, dt_s }, halvings + 1);
+    bringToRest(world, { from: world.x.slice(), dt_s }, halvings + 1);
+    return;
+  }
   holdSound(world, increment.from, report.residual_mN);
 }
 
