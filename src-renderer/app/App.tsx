@@ -1,23 +1,33 @@
-import { useEffect } from 'react';
+import { type ComponentType, useEffect } from 'react';
 import { TEACHING_CAUTION } from '../../physics/index.ts';
 import { Bench } from '../places/bench/Bench.tsx';
+import { Eyes } from '../places/eyes/Eyes.tsx';
+import { Logbook } from '../places/logbook/Logbook.tsx';
+import { Trial } from '../places/trial/Trial.tsx';
+import { followPlaces, PLACES, type PlaceId, usePlace } from '../stores/place-store.ts';
 import { useView } from '../stores/view-store.ts';
 import { Bar } from './Bar.tsx';
 import { Fence } from './Fence.tsx';
 
+const PLACE: Readonly<Record<PlaceId, ComponentType>> = { bench: Bench, trial: Trial, logbook: Logbook, eyes: Eyes };
+
 /** One window: the bar of places, the place, and the caution that goes with every number about an eye. */
 export function App() {
   const theme = useView((state) => state.theme);
+  const place = usePlace((state) => state.place);
   useEffect(() => {
     document.documentElement.dataset.theme = theme;
   }, [theme]);
+  useEffect(followPlaces, []);
+  const Place = PLACE[place];
+  const label = PLACES.find(({ id }) => id === place)?.label ?? '';
   return (
     <div className="app">
       <Bar />
       <main className="place">
-        <h1 className="for-ears">Rimward: bench</h1>
-        <Fence>
-          <Bench />
+        <h1 className="for-ears">Rimward: {label.toLowerCase()}</h1>
+        <Fence key={place}>
+          <Place />
         </Fence>
       </main>
       <p className="caution" data-testid="caution">

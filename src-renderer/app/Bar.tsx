@@ -1,9 +1,37 @@
+import type { ReactNode } from 'react';
+import { PLACES, type PlaceId, usePlace } from '../stores/place-store.ts';
 import { useView } from '../stores/view-store.ts';
+
+const line = { fill: 'none', stroke: 'currentColor', strokeWidth: 1.7, strokeLinecap: 'round' as const };
+
+/** A drawing for each place: the tear, a clock, a list, an eye with a gauge. */
+const DRAWING: Readonly<Record<PlaceId, ReactNode>> = {
+  bench: (
+    <>
+      <circle cx="12" cy="12" r="8.5" {...line} />
+      <path d="M12 12 L20 21 M12 12 L21 18" {...line} />
+    </>
+  ),
+  trial: (
+    <>
+      <circle cx="12" cy="13" r="7.5" {...line} />
+      <path d="M12 13 V8.5 M9.5 3 H14.5" {...line} />
+    </>
+  ),
+  logbook: <path d="M5 4 H19 V20 H5 Z M8.5 8.5 H15.5 M8.5 12 H15.5 M8.5 15.5 H12.5" {...line} />,
+  eyes: (
+    <>
+      <path d="M3 12 Q12 3.5 21 12 Q12 20.5 3 12 Z" {...line} />
+      <path d="M12 9 V15 M9 12 H15" {...line} />
+    </>
+  ),
+};
 
 /** The places of the window. Only those that work are shown. */
 export function Bar() {
   const theme = useView((state) => state.theme);
   const setTheme = useView((state) => state.setTheme);
+  const place = usePlace((state) => state.place);
   const next = theme === 'room' ? 'projector' : 'room';
   return (
     <nav className="bar" aria-label="Places">
@@ -19,13 +47,21 @@ export function Bar() {
           />
         </svg>
       </div>
-      <a className="place-link" href="#bench" aria-current="page" title="Bench (Ctrl 1)">
-        <svg viewBox="0 0 24 24" width="22" height="22" aria-hidden="true">
-          <circle cx="12" cy="12" r="8.5" fill="none" stroke="currentColor" strokeWidth="1.6" />
-          <path d="M12 12 L20 21 M12 12 L21 18" stroke="currentColor" strokeWidth="1.8" strokeLinecap="round" />
-        </svg>
-        <span>Bench</span>
-      </a>
+      {PLACES.map(({ id, key, label }) => (
+        <a
+          key={id}
+          className="place-link"
+          href={`#${id}`}
+          aria-current={id === place ? 'page' : undefined}
+          title={`${label} (Ctrl ${key})`}
+          data-testid={`place-${id}`}
+        >
+          <svg viewBox="0 0 24 24" width="22" height="22" aria-hidden="true">
+            {DRAWING[id]}
+          </svg>
+          <span>{label}</span>
+        </a>
+      ))}
       <button
         type="button"
         className="theme-switch"

@@ -1,0 +1,4 @@
+/** Being built. */
+export function Eyes() {
+  return null;
+}

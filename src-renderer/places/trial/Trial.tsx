@@ -1,0 +1,4 @@
+/** Being built. */
+export function Trial() {
+  return null;
+}

@@ -1,0 +1,56 @@
+import { create } from 'zustand';
+
+/** The places of the window, in the order of the bar; the number is their key with Ctrl or Cmd. */
+export const PLACES = [
+  { id: 'bench', key: '1', label: 'Bench' },
+  { id: 'trial', key: '3', label: 'Trial' },
+  { id: 'logbook', key: '4', label: 'Logbook' },
+  { id: 'eyes', key: '5', label: 'Eyes' },
+] as const;
+
+export type PlaceId = (typeof PLACES)[number]['id'];
+
+interface PlaceState {
+  readonly place: PlaceId;
+  /** What the place is asked to show first, such as an attempt's id; the place takes it and sets it to null. */
+  readonly errand: string | null;
+  go(place: PlaceId, errand?: string | null): void;
+  takeErrand(): string | null;
+}
+
+const placeOfHash = (hash: string): PlaceId => PLACES.find(({ id }) => hash === `#${id}`)?.id ?? PLACES[0].id;
+
+export const usePlace = create<PlaceState>((set, get) => ({
+  place: placeOfHash(globalThis.location?.hash ?? ''),
+  errand: null,
+  go: (place, errand = null) => {
+    if (globalThis.location !== undefined) globalThis.location.hash = place;
+    set({ place, errand });
+  },
+  takeErrand: () => {
+    const { errand } = get();
+    set({ errand: null });
+    return errand;
+  },
+}));
+
+/** Follows the address and the keys 1 to 5 with Ctrl or Cmd. @returns how to stop */
+export function followPlaces(): () => void {
+  const moved = () => {
+    const place = placeOfHash(window.location.hash);
+    if (place !== usePlace.getState().place) usePlace.setState({ place, errand: null });
+  };
+  const pressed = (event: KeyboardEvent) => {
+    if (!(event.ctrlKey || event.metaKey) || event.altKey || event.shiftKey) return;
+    const found = PLACES.find(({ key }) => key === event.key);
+    if (found === undefined) return;
+    event.preventDefault();
+    usePlace.getState().go(found.id);
+  };
+  window.addEventListener('hashchange', moved);
+  window.addEventListener('keydown', pressed);
+  return () => {
+    window.removeEventListener('hashchange', moved);
+    window.removeEventListener('keydown', pressed);
+  };
+}
