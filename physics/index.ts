@@ -17,6 +17,7 @@ export { stretchAtTension, unitLineTension_mN_per_mm } from './eye/tension.ts';
 export { measureOpening, type OpeningReference } from './opening/measure-opening.ts';
 export { METRIC_LABELS, type MetricKey, type MetricLabel } from './opening/metric-labels.ts';
 export type { GradedItem, OpeningMetrics, WorkMetrics } from './opening/metrics.ts';
+export { parseOutline } from './opening/parse-outline.ts';
 export { MAX_OUTLINE_POINTS } from './opening/sound-outline.ts';
 export { attemptResult, handPlayer, MODEL_VERSION, type RunOptions, runHand } from './scenario/attempt.ts';
 export type * from './scenario/hand.ts';

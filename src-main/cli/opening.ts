@@ -3,12 +3,12 @@ import {
   measureOpening,
   type OpeningMetrics,
   ok,
+  parseOutline,
   type Result,
   TEACHING_CAUTION,
 } from '../../physics/index.ts';
 import { argumentProblem, type Command, DONE, type OptionValues } from './command.ts';
 import { numberOption, together } from './number-option.ts';
-import { readOutline } from './read-outline.ts';
 import { readTextFile } from './read-text-file.ts';
 import { figure, table } from './table.ts';
 
@@ -57,7 +57,7 @@ export const opening: Command = {
     });
     if (!asked.ok) return asked.problems;
     const { target, optic, centre, text } = asked.value;
-    const points = readOutline(text, file);
+    const points = parseOutline(text, file);
     if (!points.ok) return points.problems;
     const measured = measureOpening(points.value, {
       targetCentre_mm: centre,

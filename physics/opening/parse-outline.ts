@@ -1,4 +1,5 @@
-import { bad, MAX_OUTLINE_POINTS, ok, type Problem, type Result } from '../../physics/index.ts';
+import { bad, ok, type Problem, type Result } from '../core/result.ts';
+import { MAX_OUTLINE_POINTS } from './sound-outline.ts';
 
 type Points = readonly (readonly [number, number])[];
 
@@ -67,11 +68,22 @@ function fromCsv(text: string, file: string): Result<Points> {
   return checked(points, problems, file);
 }
 
+/** Longer texts are refused unread: the most points that are allowed, at 100 characters each. */
+const MOST_CHARACTERS = 100 * MAX_OUTLINE_POINTS;
+
 /**
  * Reads a closed outline in mm from the text of a JSON or CSV file (told apart by the first character, not by the
- * name). The first line of a CSV may name the columns x and y. All problems are listed, the first 20 of them.
+ * name). The first line of a CSV may name the columns x and y.
+ *
+ * @param text the whole file
+ * @param file name as the person gave it, for the problems
+ * @returns the points as they stand, or the problems, the first 20 of them. Never throws. Whether the points make a sound
+ *   outline is for `measureOpening` to say.
  */
-export function readOutline(text: string, file: string): Result<Points> {
+export function parseOutline(text: string, file: string): Result<Points> {
+  if (text.length > MOST_CHARACTERS) {
+    return bad([{ file, path: '', found: `${text.length} characters`, allowed: `at most ${MOST_CHARACTERS}` }]);
+  }
   const plain = text.replace(/^\uFEFF/, '');
   return /^\s*[[{]/.test(plain) ? fromJson(plain, file) : fromCsv(plain, file);
 }
