@@ -7,6 +7,7 @@ import { keptData } from '../files/kept-data.ts';
 import { programVersion } from '../files/program-folder.ts';
 import { Refusal } from '../ipc/answer.ts';
 import { FILE_ENDING, type OpenedFile, type RimwardHost } from '../ipc/contract.ts';
+import { ownScenarios } from '../store/own-scenarios.ts';
 
 const LARGEST_FILE_BYTES = 20_000_000;
 
@@ -29,6 +30,7 @@ async function readChosen(path: string): Promise<OpenedFile> {
 export function windowServices(folder: string, window: () => BrowserWindow): RimwardHost {
   return {
     ...keptData(folder),
+    ...ownScenarios(folder),
     hostInfo: async () => ({ version: programVersion(), platform: platform(), dataFolder: folder }),
     openTextFile: async () => {
       const { canceled, filePaths } = await dialog.showOpenDialog(window(), {

@@ -47,6 +47,15 @@ export interface RimwardHost {
   loadLastAttempt(): Promise<KeptAttempt | null>;
   loadPreferences(): Promise<Preferences>;
   savePreference(key: string, value: string | number | boolean): Promise<void>;
+  /** Scenarios made on this machine, as they were kept: to be checked like any file before use. */
+  listOwnScenarios(): Promise<readonly unknown[]>;
+  /** Keeps a scenario under its id, over the one that is there. */
+  saveOwnScenario(scenario: Scenario): Promise<void>;
+  removeOwnScenario(id: string): Promise<void>;
+  /** Unsaved work of the scenario editor, its own text; null when there is none. */
+  loadEyeDrafts(): Promise<string | null>;
+  /** An empty text removes what is there. */
+  saveEyeDrafts(text: string): Promise<void>;
 }
 
 export type HostMethod = keyof RimwardHost;
@@ -59,6 +68,11 @@ export const HOST_METHODS: readonly HostMethod[] = [
   'loadLastAttempt',
   'loadPreferences',
   'savePreference',
+  'listOwnScenarios',
+  'saveOwnScenario',
+  'removeOwnScenario',
+  'loadEyeDrafts',
+  'saveEyeDrafts',
 ];
 
 /** The one channel of the window's shell, and the one folder of addresses of the loopback shell. */

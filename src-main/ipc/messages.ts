@@ -26,6 +26,12 @@ export const keptAttempt = z.strictObject({
   digest: z.string().max(200).nullable(),
 });
 
+const scenarioId = z.string().regex(/^[a-z0-9-]{1,64}$/);
+/** As inside a kept attempt: plain JSON of the right version, whatever else it holds. */
+const ownScenario = z.looseObject({ rimwardScenario: z.literal(1), id: scenarioId });
+/** Largest text of the editor's unsaved work, characters: hundreds of drafts. */
+const LARGEST_DRAFTS = 2_000_000;
+
 const preferenceKey = z.string().regex(/^[a-z][A-Za-z0-9.]{0,59}$/);
 const preferenceValue = z.union([z.string().max(1000), z.number(), z.boolean()]);
 export const preferences = z.record(preferenceKey, preferenceValue);
@@ -46,6 +52,11 @@ export const callArguments = {
   loadLastAttempt: z.tuple([]),
   loadPreferences: z.tuple([]),
   savePreference: z.tuple([preferenceKey, preferenceValue]),
+  listOwnScenarios: z.tuple([]),
+  saveOwnScenario: z.tuple([ownScenario]),
+  removeOwnScenario: z.tuple([scenarioId]),
+  loadEyeDrafts: z.tuple([]),
+  saveEyeDrafts: z.tuple([z.string().max(LARGEST_DRAFTS)]),
 } satisfies Record<HostMethod, z.ZodType>;
 
 /** Lines for a person: where, what is wrong. */

@@ -2,6 +2,7 @@ import { platform } from 'node:os';
 import { keptData } from '../files/kept-data.ts';
 import { programVersion } from '../files/program-folder.ts';
 import type { RimwardHost } from '../ipc/contract.ts';
+import { ownScenarios } from '../store/own-scenarios.ts';
 
 /**
  * What the loopback shell does for the page. Opening and saving files is left out: the browser has dialogs of its own,
@@ -10,6 +11,7 @@ import type { RimwardHost } from '../ipc/contract.ts';
 export function loopbackServices(folder: string): Partial<RimwardHost> {
   return {
     ...keptData(folder),
+    ...ownScenarios(folder),
     hostInfo: async () => ({ version: programVersion(), platform: platform(), dataFolder: folder }),
   };
 }

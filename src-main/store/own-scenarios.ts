@@ -1,0 +1,83 @@
+import { mkdir, readdir, readFile, rm, stat } from 'node:fs/promises';
+import { join } from 'node:path';
+import { writeTextAtomically } from '../files/atomic-write.ts';
+import { Refusal } from '../ipc/answer.ts';
+import type { RimwardHost } from '../ipc/contract.ts';
+
+type OwnScenarios = Pick<
+  RimwardHost,
+  'listOwnScenarios' | 'saveOwnScenario' | 'removeOwnScenario' | 'loadEyeDrafts' | 'saveEyeDrafts'
+>;
+
+/** More scenarios than this are not kept; a list of them would help nobody. Assumed. */
+const MOST_SCENARIOS = 500;
+/** A scenario file is a few kB; one much larger was not written here and is not read. */
+const LARGEST_BYTES = 1_000_000;
+/** The prefix keeps an id such as `con` from being a name that some systems reserve. */
+const FILE_NAME = /^scenario-([a-z0-9-]{1,64})\.json$/;
+const DRAFTS = 'eye-drafts.json';
+
+const isMissing = (fault: unknown): boolean => (fault as NodeJS.ErrnoException).code === 'ENOENT';
+
+/** Parsed text of a file; undefined when it is not there, too large or not JSON any more. */
+async function readJson(path: string): Promise<unknown> {
+  try {
+    if ((await stat(path)).size > LARGEST_BYTES) return undefined;
+    return JSON.parse(await readFile(path, 'utf8'));
+  } catch (fault) {
+    if (isMissing(fault) || fault instanceof SyntaxError) return undefined;
+    throw fault;
+  }
+}
+
+/**
+ * Scenarios that were made here, one file each, and the drafts of the editor, in the data folder. What is read back is
+ * not judged: the page checks every scenario as it checks any file. A file that is no JSON is left alone and not listed.
+ */
+export function ownScenarios(dataFolder: string): OwnScenarios {
+  const folder = join(dataFolder, 'scenarios');
+  const pathOf = (id: string): string => join(folder, `scenario-${id}.json`);
+  // one after the other, so that the later of two saves is what stays
+  let queue: Promise<unknown> = Promise.resolve();
+  const inTurn = <T>(work: () => Promise<T>): Promise<T> => {
+    const done = queue.then(work);
+    queue = done.catch(() => undefined);
+    return done;
+  };
+
+  const names = async (): Promise<readonly string[]> => {
+    const all = await readdir(folder).catch((fault) => (isMissing(fault) ? [] : Promise.reject(fault)));
+    return all.filter((name) => FILE_NAME.test(name)).sort();
+  };
+
+  return {
+    listOwnScenarios: () =>
+      inTurn(async () => {
+        const read = await Promise.all((await names()).map((name) => readJson(join(folder, name))));
+        return read.filter((data) => typeof data === 'object' && data !== null);
+      }),
+    saveOwnScenario: (scenario) =>
+      inTurn(async () => {
+        const there = await names();
+        if (there.length >= MOST_SCENARIOS && !there.includes(`scenario-${scenario.id}.json`)) {
+          throw new Refusal(`there are ${MOST_SCENARIOS} scenarios already; delete one first`);
+        }
+        await mkdir(folder, { recursive: true });
+        await writeTextAtomically(pathOf(scenario.id), `${JSON.stringify(scenario, null, 2)}\n`);
+      }),
+    removeOwnScenario: (id) => inTurn(() => rm(pathOf(id), { force: true })),
+    loadEyeDrafts: () =>
+      inTurn(async () => {
+        const text = await readFile(join(folder, DRAFTS), 'utf8').catch((fault) =>
+          isMissing(fault) ? null : Promise.reject(fault),
+        );
+        return text;
+      }),
+    saveEyeDrafts: (text) =>
+      inTurn(async () => {
+        if (text === '') return rm(join(folder, DRAFTS), { force: true });
+        await mkdir(folder, { recursive: true });
+        await writeTextAtomically(join(folder, DRAFTS), text);
+      }),
+  };
+}
