@@ -77,7 +77,7 @@ export function netPressureAtTension_mmHg(eye: ChamberEye, tension_mN_per_mm: nu
 export const laplaceTension_mN_per_mm = (pressure_kPa: number, radius_mm: number): number =>
   (pressure_kPa * radius_mm) / 2;
 
-/** A chamber just filled, capsule whole. */
+/** A chamber at the start of an attempt, just filled unless the scenario says how full; capsule whole. */
 export function createChamber(scenario: ScenarioChamber, eye: ChamberEye): Chamber {
   const given = {
     fluid: scenario.fluid,
@@ -87,7 +87,7 @@ export function createChamber(scenario: ScenarioChamber, eye: ChamberEye): Chamb
     baseTension_mN_per_mm: eye.baseTension_mN_per_mm,
     anteriorRadius_mm: eye.anteriorRadius_mm,
   };
-  return { ...given, fluidLost_share: 0, ...pressuresOf(given, 1, 0) };
+  return { ...given, fluidLost_share: 0, ...pressuresOf(given, scenario.startFill_share ?? 1, 0) };
 }
 
 type Given = Pick<Chamber, 'behindPressure_mmHg' | 'insidePressure_mmHg' | 'fillPressure_mmHg' | keyof ChamberEye>;

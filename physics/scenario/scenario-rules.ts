@@ -60,12 +60,23 @@ function zonuleProblems(root: unknown, sound: SoundValues, file: string, at: Zon
     [['start', 'radius_mm'], 2],
     [['start', 'distance_mm'], 1],
   ];
-  return widths.flatMap(([path, diameters]) => {
-    const value = sound.number(...path);
-    if (value === undefined || value * diameters < free) return [];
-    const what = diameters === 2 ? `twice ${formatPath(path).split('.')[1]} must be ${allowed}` : allowed;
-    return [{ file, path: formatPath(path), found: describeFound(value), allowed: what }];
-  });
+  return widths
+    .flatMap(([path, diameters]) => {
+      const value = sound.number(...path);
+      if (value === undefined || value * diameters < free) return [];
+      const what = diameters === 2 ? `twice ${formatPath(path).split('.')[1]} must be ${allowed}` : allowed;
+      return [{ file, path: formatPath(path), found: describeFound(value), allowed: what }];
+    })
+    .concat(outwardProblems(sound, file, free));
+}
+
+/** A tear that has begun to run outward has not yet reached the zonules. */
+function outwardProblems(sound: SoundValues, file: string, free: number): Problem[] {
+  const outward = sound.number('start', 'outward_mm');
+  const radius = sound.number('start', 'radius_mm');
+  if (outward === undefined || radius === undefined || 2 * radius >= free || 2 * (radius + outward) < free) return [];
+  const allowed = `below ${(free / 2 - radius).toFixed(2)}, so that the tear's end lies within the zonule-free zone`;
+  return [{ file, path: 'start.outward_mm', found: describeFound(outward), allowed }];
 }
 
 function startProblems(root: unknown, sound: SoundValues, file: string): Problem[] {

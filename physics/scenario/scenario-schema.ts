@@ -52,6 +52,7 @@ const chamberSchema = z.strictObject({
   behindPressure_mmHg: within(0, 80),
   insidePressure_mmHg: within(0, 80),
   fillPressure_mmHg: within(0, 80),
+  startFill_share: within(0, 1).optional().describe('How full the chamber is at the start; 1 when absent.'),
 });
 
 const startSchema = z.discriminatedUnion('kind', [
@@ -61,6 +62,9 @@ const startSchema = z.discriminatedUnion('kind', [
     radius_mm: within(0.5, 5),
     arc_deg: within(-330, 330),
     innerRadius_mm: within(0.1, 5),
+    outward_mm: within(0, 3)
+      .optional()
+      .describe('How far outside of the radius the end of the arc lies; 0 when absent.'),
   }),
   z.strictObject({ kind: z.literal('needle'), slitLimit_mm: within(0.05, 3) }),
   z.strictObject({
@@ -104,6 +108,7 @@ export const scenarioSchema = z
     tolerances: z.array(toleranceSchema).max(64),
     aids: z.strictObject({ arrows: z.boolean(), targetCircle: z.boolean(), tipCard: z.boolean() }),
     timeLimit_s: within(1, 3600),
+    trial: z.strictObject({ pause: z.boolean() }).optional().describe('Rules of a trial; no pause when absent.'),
     seed: z.int().min(0).max(4294967295),
   })
   .meta({ title: 'Rimward scenario, version 1' });

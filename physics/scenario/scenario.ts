@@ -41,6 +41,8 @@ export interface ScenarioChamber {
   readonly insidePressure_mmHg: number;
   /** Chamber pressure right after a refill, mmHg, against which the two above act. */
   readonly fillPressure_mmHg: number;
+  /** How full the chamber is when the attempt begins, 0 to 1; 1, just refilled, when absent. */
+  readonly startFill_share?: number;
 }
 
 export type ScenarioStart =
@@ -54,6 +56,8 @@ export type ScenarioStart =
       readonly arc_deg: number;
       /** Radius at which the radial cut begins, mm. */
       readonly innerRadius_mm: number;
+      /** How far outside of that radius the arc's end lies, mm, in the living eye: a tear that has begun to run. 0 when absent. */
+      readonly outward_mm?: number;
     }
   | { readonly kind: 'needle'; readonly slitLimit_mm: number }
   | {
@@ -96,6 +100,8 @@ export interface Scenario {
   readonly tolerances: readonly ToleranceItem[];
   readonly aids: { readonly arrows: boolean; readonly targetCircle: boolean; readonly tipCard: boolean };
   readonly timeLimit_s: number;
+  /** Rules of a trial. Absent: no pause. */
+  readonly trial?: { readonly pause: boolean };
   /** Seed of hand tremor and of nothing else. */
   readonly seed: number;
 }

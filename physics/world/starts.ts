@@ -19,6 +19,7 @@ function preparedFlap(start: Scenario['start'] & { kind: 'flap' }, frame: EyeFra
   const scale = 1 / frame.baseStretch;
   const radius = start.radius_mm * scale;
   const inner = start.innerRadius_mm * scale;
+  const outward = (start.outward_mm ?? 0) * scale;
   const sense = Math.sign(start.arc_deg) || 1;
   const angle = clockAngle(start.clock_h);
   const bend = Math.min(BEND_SHARE * radius, radius - inner);
@@ -42,7 +43,7 @@ function preparedFlap(start: Scenario['start'] & { kind: 'flap' }, frame: EyeFra
     const t = s - straight - bendLength;
     // the bend ends a little outside of the circle; the arc settles onto it within the length of the bend
     const settle = Math.exp(-t / bend);
-    return polar(radius + (r0 - radius) * settle, from + t / radius);
+    return polar(radius + (r0 - radius) * settle + outward * runShare((arcLength - t) / radius), from + t / radius);
   };
   const points = sample(straight + bendLength + arcLength, sizes, at).flatMap(([x, y]) => {
     const c = Math.cos(angle);
@@ -51,6 +52,12 @@ function preparedFlap(start: Scenario['start'] & { kind: 'flap' }, frame: EyeFra
   });
   return { id: 0, points: translate(points, frame), startKind: 'blunt', endKind: 'live' };
 }
+
+/** Arc over which a tear that has begun to run leaves its circle. Assumed: the last clock hour and a half. */
+const RUN_ARC_rad = Math.PI / 4;
+
+/** Share of the way outward at an angle before the end: nothing up to the run, then as its square, so that the line has no kink. */
+const runShare = (left_rad: number): number => Math.max(0, 1 - left_rad / RUN_ARC_rad) ** 2;
 
 const polar = (r: number, a: number): [number, number] => [r * Math.cos(a), r * Math.sin(a)];
 
