@@ -14,6 +14,27 @@ export { eyeParameters } from './eye/parameter-list.ts';
 export type { EyeParameter, ParameterTag } from './eye/parameters.ts';
 export { lineDiameterFor_mm, openingEnlargement, referenceRadius_mm, rimAnchorRadius_mm } from './eye/radial.ts';
 export { stretchAtTension, unitLineTension_mN_per_mm } from './eye/tension.ts';
+export {
+  type BoundaryRisks,
+  CUSUM_EXPLAINED,
+  type FailureRates,
+  type FirstAt,
+  type LearningCusum,
+  type LearningWeights,
+  learningCusum,
+  learningWeights,
+  rateProblems,
+  riskProblems,
+  type TabularCusum,
+  type TwoBoundaryCusum,
+  type TwoBoundaryWeights,
+  tabularCusum,
+  twoBoundaryCusum,
+  twoBoundaryWeights,
+  USUAL_RATES,
+  USUAL_RISKS,
+} from './opening/cusum.ts';
+export { LIMIT_RUNS, type LimitWanted, type SimulatedLimit, simulateLimit } from './opening/cusum-limit.ts';
 export { measureOpening, type OpeningReference } from './opening/measure-opening.ts';
 export { METRIC_LABELS, type MetricKey, type MetricLabel } from './opening/metric-labels.ts';
 export type { GradedItem, OpeningMetrics, WorkMetrics } from './opening/metrics.ts';
