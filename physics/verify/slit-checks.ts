@@ -1,6 +1,6 @@
 /** Checks of the tip force at slits in taut sheets, and of tearing in simple strips: B1 to B5, B9, B10. */
-import { linearPlaneStress, neoHookean } from '../membrane/material.ts';
-import { createTipPatch, PATCH_RADII, tipForce } from '../tear/tip-force.ts';
+import { neoHookean } from '../membrane/material.ts';
+import { PATCH_RADII } from '../tear/tip-force.ts';
 import type { Check, Finding } from './check.ts';
 import { relative } from './compare.ts';
 import { circleTear, discSample, pullRim, tearThrough } from './disc-sample.ts';
@@ -17,62 +17,43 @@ import {
   slitK,
   tipForce as tipForceOf,
 } from './reference/slits.ts';
-import { clamp, type Sample, settle, THICKNESS_mm } from './sample.ts';
-import { gradedLines, pullEdges, type StripSample, stripSample } from './strip-sample.ts';
+import { clamp, settle, THICKNESS_mm } from './sample.ts';
+import {
+  ARC_TIP_EDGE,
+  alongAndInward,
+  arcPoints,
+  endTip,
+  forceAt,
+  GROWTH,
+  linear,
+  lineInDisc,
+  N0,
+  pullStrip,
+  rightTip,
+  S,
+  slantedPoints,
+  slitStrip,
+  TIP_EDGE,
+} from './slit-sample.ts';
+import { gradedLines, pullEdges, stripSample } from './strip-sample.ts';
 
-/** Edge of the elements at a tip over the slit's length a. */
-const TIP_EDGE = 1 / 50;
-/** Patch of the tip force round a straight slit, in tip edges: its outer radius is 0.4 a. */
-const WIDE_PATCH: readonly [number, number] = [1.1, 20];
-const GROWTH = 1.15;
-
-/** E t of the linear sheets, mN/mm, and the far tension, mN/mm: strains of 0.1 %. */
-const S = 1000;
-const N0 = 1;
-const linear = /* @__PURE__ */ linearPlaneStress(S / THICKNESS_mm, 0.5);
-
-/** The product's tip force at a node, mN. `patch` in tip edges; a curved slit needs the product's own, which is small. */
-function forceAt(sample: Sample, node: number, edge_mm: number, patch = WIDE_PATCH): [number, number] {
-  const { membrane } = sample.body;
-  return tipForce(membrane, createTipPatch(membrane, node, patch[0] * edge_mm, patch[1] * edge_mm), sample.x);
-}
-
-/** A strip with one slit bends, which triangles of even strain resist: its mesh grows more slowly. */
-const EDGE_GROWTH = 1.06;
 /**
  * A strip with one slit also straightens under its own pull, in proportion to it; the answer is the limit of no pull, taken from
  * these two shares of the pull of the other strips.
  */
 const EDGE_SHARES: readonly [number, number] = [0.2, 0.4];
 
-/** Strip pulled along y with a slit of half-length 1 across its middle (b half its width) or of length 1 at its left edge. */
-function slitStrip(b: number, at: 'centre' | 'edge'): StripSample {
-  const growth = at === 'centre' ? GROWTH : EDGE_GROWTH;
-  // one and a half widths to either side
-  const long = at === 'centre' ? 3 * b : 1.5 * b;
-  const ys = gradedLines(-long, long, [0], TIP_EDGE, growth);
-  const xs = at === 'centre' ? gradedLines(-b, b, [-1, 1], TIP_EDGE, growth) : gradedLines(0, b, [1], TIP_EDGE, growth);
-  return stripSample(xs, ys, at === 'centre' ? [-1, 1] : [0, 1], linear, { tensionField: false });
-}
-
 /** J1 at the right tip of a slit strip over N^2/S under the pull N: K^2 of unit stress. */
-function slitStripJ(b: number, at: 'centre' | 'edge', N: number): number {
-  const strip = slitStrip(b, at);
-  // from the stretched state, which keeps a strip with one slit from swinging round
-  for (let i = 0; i < strip.x.length; i += 3) {
-    strip.x[i] *= 1 - (0.5 * N) / S;
-    strip.x[i + 1] *= 1 + N / S;
-  }
-  pullEdges(strip, N);
-  settle(strip, { tolerance_mN: 1e-6 * N });
-  const tip = strip.node(strip.column(1), strip.ys.indexOf(0));
-  return (forceAt(strip, tip, TIP_EDGE)[0] * S) / (N * N);
+export function slitStripJ(b: number, at: 'centre' | 'edge', N: number, finer = 1): number {
+  const strip = slitStrip(b, at, { finer });
+  pullStrip(strip, N);
+  return (forceAt(strip, rightTip(strip), TIP_EDGE)[0] * S) / (N * N);
 }
 
 /** The same for an edge slit in the limit of no pull. */
-function edgeSlitJ(b: number): number {
+export function edgeSlitJ(b: number, finer = 1): number {
   const [low, high] = EDGE_SHARES;
-  const [a, c] = [slitStripJ(b, 'edge', low * N0), slitStripJ(b, 'edge', high * N0)];
+  const [a, c] = [slitStripJ(b, 'edge', low * N0, finer), slitStripJ(b, 'edge', high * N0, finer)];
   return a + ((a - c) * low) / (high - low);
 }
 
@@ -106,33 +87,11 @@ const edgeSlit = (): readonly Finding[] =>
     slitFinding(`J, slit of ${al} of the width`, edgeSlitJ(1 / al), slitK(1, 1, edgeSlitFactor(al)), 0.04),
   );
 
-/** Force vector at the end of a line in a wide disc of linear sheet under a far tension, in the tip's own axes. */
-function lineInDisc(points: number[], radius_mm: number, edge: number, Nx: number, Ny: number) {
-  const disc = discSample(
-    {
-      radius_mm,
-      tears: [tearThrough(points, 'live', 'live')],
-      tip_mm: edge,
-      face_mm: 2 * edge,
-      far_mm: radius_mm / 8,
-      rim_mm: radius_mm / 12,
-      tensionField: false,
-    },
-    linear,
-  );
-  pullRim(disc, Nx, Ny);
-  settle(disc, { tolerance_mN: 1e-6 * N0 });
-  const face = disc.mesh.left[0];
-  return { disc, force: forceAt(disc, face[face.length - 1], edge, PATCH_RADII) };
-}
-
 function slantedSlit(): readonly Finding[] {
   return [30, 45, 60].flatMap((slant_deg) => {
-    const points: number[] = [];
     const be = (slant_deg * Math.PI) / 180;
-    const count = Math.round(1 / TIP_EDGE);
-    for (let k = -count; k <= count; k++) points.push((k / count) * Math.cos(be), (k / count) * Math.sin(be));
-    const { force } = lineInDisc(points, 20, TIP_EDGE, N0, 0);
+    const disc = lineInDisc(slantedPoints(slant_deg), 20, TIP_EDGE, N0, 0);
+    const force = forceAt(disc, endTip(disc), TIP_EDGE, PATCH_RADII);
     const along = force[0] * Math.cos(be) + force[1] * Math.sin(be);
     const across = force[1] * Math.cos(be) - force[0] * Math.sin(be);
     const K = slantedSlitK(1, 1, slant_deg);
@@ -141,26 +100,20 @@ function slantedSlit(): readonly Finding[] {
   });
 }
 
-/** Tip edge at an arc of radius 1: a fiftieth of the half-length of the shortest. */
-const ARC_TIP_EDGE = (TIP_EDGE * Math.PI) / 4;
+/** Tip force at the upper end of an arc over N0^2/S: along the arc and inward. `finer` refines the whole mesh, not the patch. */
+export function arcSlitJ(half_deg: number, finer = 1): [number, number] {
+  const disc = lineInDisc(arcPoints(half_deg, ARC_TIP_EDGE / finer), 20, ARC_TIP_EDGE, N0, N0, { finer });
+  const [along, inward] = alongAndInward(forceAt(disc, endTip(disc), ARC_TIP_EDGE, PATCH_RADII), half_deg);
+  return [(along * S) / N0 ** 2, (inward * S) / N0 ** 2];
+}
 
 function arcSlit(): readonly Finding[] {
   return [45, 70, 90].map((half_deg) => {
-    const half = (half_deg * Math.PI) / 180;
-    const edge = ARC_TIP_EDGE;
-    const count = Math.round((2 * half) / edge);
-    const points: number[] = [];
-    for (let k = 0; k <= count; k++) {
-      const angle = -half + (2 * half * k) / count;
-      points.push(Math.cos(angle), Math.sin(angle));
-    }
-    const { force } = lineInDisc(points, 20, edge, N0, N0);
-    const along = -force[0] * Math.sin(half) + force[1] * Math.cos(half);
-    const inward = -force[0] * Math.cos(half) - force[1] * Math.sin(half);
+    const [along, inward] = arcSlitJ(half_deg);
     const K = arcSlitK(1, 1, half_deg);
-    const share = (inward * S) / N0 ** 2 / tipForceOf(K, 1).J2;
+    const share = inward / tipForceOf(K, 1).J2;
     const note = `the outward component is ${share.toFixed(3)} of its reference; it depends on the patch`;
-    return slitFinding(`J along the arc, half-angle ${half_deg} degrees`, (along * S) / N0 ** 2, K, 0.03, note);
+    return slitFinding(`J along the arc, half-angle ${half_deg} degrees`, along, K, 0.03, note);
   });
 }
 
