@@ -78,6 +78,8 @@ export interface RunOptions extends WorldOptions {
   readonly onProgress?: (share: number) => void;
   /** Called with every step's view. */
   readonly onView?: (view: WorldView) => void;
+  /** Called with the commands in order, each right before it is played: what a recording keeps. */
+  readonly onCommand?: (command: HandCommand) => void;
 }
 
 /** Plays a hand in an eye to the end, its own or the time limit's. Same inputs, same digest. */
@@ -89,6 +91,7 @@ export function runHand(scenario: Scenario, hand: Hand, options: RunOptions = {}
   while (world.phase !== 'ended') {
     const command = next(view);
     if (command === null) break;
+    options.onCommand?.(command);
     stepWorld(world, command);
     view = viewWorld(world);
     options.onView?.(view);
