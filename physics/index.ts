@@ -1,7 +1,7 @@
 /** The only door into the physics. */
 export { bad, formatProblem, ok, type Problem, type Result } from './core/result.ts';
 export { type Eye, type EyeOptions, eyeAt, OLDEST_AGE_years } from './eye/age.ts';
-export { MMHG_kPa, netPressureAtTension_mmHg, uncutTension_mN_per_mm } from './eye/chamber.ts';
+export { createChamber, MMHG_kPa, netPressureAtTension_mmHg, uncutTension_mN_per_mm } from './eye/chamber.ts';
 export {
   closedLeakTime_s,
   dragPerArea_mN_s_per_mm3,
@@ -66,6 +66,7 @@ export {
 } from './world/contract.ts';
 export { digestWorld } from './world/digest.ts';
 export { stageGeometry } from './world/frame.ts';
+export { startLines_mm } from './world/start-lines.ts';
 export type { World } from './world/state.ts';
 export { viewWorld } from './world/view.ts';
 export { createWorld, stepWorld, type WorldOptions } from './world/world.ts';
