@@ -11,7 +11,8 @@ import { openingOutline } from '../world/opening-outline.ts';
 import type { World } from '../world/state.ts';
 import { viewWorld } from '../world/view.ts';
 import { createWorld, stepWorld, type WorldOptions } from '../world/world.ts';
-import { createGuided, guide } from './guided.ts';
+import { guide } from './guided.ts';
+import { createGuided } from './guided-state.ts';
 import type { Hand } from './hand.ts';
 import type { Scenario } from './scenario.ts';
 import { trackCommand } from './track.ts';
@@ -108,8 +109,7 @@ export function handPlayer(world: World, hand: Hand): (view: WorldView) => HandC
     return (view) => (view.time_s > last ? null : trackCommand(hand, view.time_s + STEP_S));
   }
   const { targetCentre_mm, geometry } = world.frame;
-  const incisions = geometry.incisions.map((incision) => incision.position_mm);
-  const state = createGuided(hand, world.seed, targetCentre_mm, incisions, geometry.target.lineDiameter_mm / 2);
+  const state = createGuided(hand, world.seed, targetCentre_mm, geometry.target.lineDiameter_mm / 2);
   return (view) => guide(state, view);
 }
 

@@ -65,6 +65,20 @@ const guidedSchema = z.strictObject({
       maxAngle_deg: angle,
     })
     .optional(),
+  puncture: z
+    .strictObject({ radius_mm: within(0, 5), clock_h: within(0, 12) })
+    .optional()
+    .describe('Needle only: the puncture alone; absent means a slit drawn out to the line.'),
+  rescue: z
+    .strictObject({
+      refillFirst: z.boolean(),
+      backAngle_deg: angle,
+      outside_mm: within(0, 5),
+      regraspEvery_mm: within(0.05, 10),
+    })
+    .optional()
+    .describe('How a tear that has run outside of the line is brought back before the hand goes on.'),
+  stopAfter_deg: within(0, 1440).optional().describe('Arc torn from which the hand lets go and only watches.'),
 });
 
 /** Version 1 of a hand file. Rules that join several fields are in parse-hand.ts. */

@@ -53,6 +53,21 @@ export interface GuidedHand {
     readonly minAngle_deg: number;
     readonly maxAngle_deg: number;
   };
+  /** Needle only: the puncture alone, at a place about the line's centre; absent means a slit drawn out to the line. */
+  readonly puncture?: { readonly radius_mm: number; readonly clock_h: number };
+  /** What is done first while the tip lies outside of the line: a running tear is brought back. Absent means nothing of the kind. */
+  readonly rescue?: {
+    /** The chamber is filled before the flap is touched. */
+    readonly refillFirst: boolean;
+    /** Direction in which the flap, laid flat, is pulled meanwhile; above 90 degrees leads back along the tear. */
+    readonly backAngle_deg: number;
+    /** The tear is brought back while its tip lies more than this outside of the line, mm. */
+    readonly outside_mm: number;
+    /** Length torn after which the hand lets go and looks again meanwhile, mm. */
+    readonly regraspEvery_mm: number;
+  };
+  /** Arc torn from which the hand lets go and only watches, degrees; absent means never. */
+  readonly stopAfter_deg?: number;
 }
 
 export type Hand = HandTrack | GuidedHand;
