@@ -14,6 +14,17 @@ export { eyeParameters } from './eye/parameter-list.ts';
 export type { EyeParameter, ParameterTag } from './eye/parameters.ts';
 export { lineDiameterFor_mm, openingEnlargement, referenceRadius_mm, rimAnchorRadius_mm } from './eye/radial.ts';
 export { stretchAtTension, unitLineTension_mN_per_mm } from './eye/tension.ts';
+export { clockWords } from './opening/clock-words.ts';
+export {
+  type CostlyMoment,
+  costlyMoments,
+  MOMENT_YARDSTICKS,
+  type MomentKind,
+  type MomentSample,
+  MUCH_FORCE_mN,
+  type TornEnd,
+} from './opening/costly-moments.ts';
+export { createMomentRecorder, type MomentRecorder } from './opening/costly-recorder.ts';
 export {
   type BoundaryRisks,
   CUSUM_EXPLAINED,
