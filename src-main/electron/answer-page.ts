@@ -11,7 +11,7 @@ function isFromOurPage(event: IpcMainInvokeEvent, window: BrowserWindow | null):
 }
 
 /** Answers the page's calls. A call from anywhere else is refused before anything in it is looked at. */
-export function answerPage(services: RimwardHost, window: () => BrowserWindow | null): void {
+export function answerPage(services: Partial<RimwardHost>, window: () => BrowserWindow | null): void {
   ipcMain.handle(HOST_CHANNEL, (event, method: unknown, args: unknown): HostReply | Promise<HostReply> => {
     if (!isFromOurPage(event, window())) return { ok: false, problems: ['this call is not from the page'] };
     return answerCall(services, method, args);

@@ -8,6 +8,8 @@ import { programVersion } from '../files/program-folder.ts';
 import { Refusal } from '../ipc/answer.ts';
 import { FILE_ENDING, type OpenedFile, type RimwardHost } from '../ipc/contract.ts';
 import { ownScenarios } from '../store/own-scenarios.ts';
+import { Store } from '../store/store.ts';
+import { storeServices } from '../store/store-services.ts';
 
 const LARGEST_FILE_BYTES = 20_000_000;
 
@@ -27,11 +29,18 @@ async function readChosen(path: string): Promise<OpenedFile> {
 }
 
 /** What the window's shell does for the page. `window` gives the window that dialogs belong to. */
-export function windowServices(folder: string, window: () => BrowserWindow): RimwardHost {
+export function windowServices(folder: string, window: () => BrowserWindow): Partial<RimwardHost> {
+  const store = new Store(folder);
   return {
     ...keptData(folder),
     ...ownScenarios(folder),
-    hostInfo: async () => ({ version: programVersion(), platform: platform(), dataFolder: folder }),
+    ...storeServices(store),
+    hostInfo: async () => ({
+      version: programVersion(),
+      platform: platform(),
+      dataFolder: folder,
+      notices: store.notices(),
+    }),
     openTextFile: async () => {
       const { canceled, filePaths } = await dialog.showOpenDialog(window(), {
         title: 'Open a file',

@@ -4,6 +4,10 @@
  * Types and plain data only: the page imports nothing else from outside its folder but the physics.
  */
 import type { HandCommand, Scenario } from '../../physics/index.ts';
+import type { StoreHost } from './store-contract.ts';
+
+export type * from './store-contract.ts';
+export { PERSON_COLOURS } from './store-contract.ts';
 
 export interface HostInfo {
   readonly version: string;
@@ -11,6 +15,8 @@ export interface HostInfo {
   readonly platform: string;
   /** Where attempts and preferences are kept, to be shown to the person. */
   readonly dataFolder: string;
+  /** Lines the person must be told since the start: a damaged store that was set aside, what was taken in. Mostly empty. */
+  readonly notices: readonly string[];
 }
 
 export interface OpenedFile {
@@ -35,7 +41,7 @@ export interface KeptAttempt {
 export type Preferences = Readonly<Record<string, string | number | boolean>>;
 
 /** Calls reject with an `Error` whose message is a line for the person; nothing is half done then. */
-export interface RimwardHost {
+export interface RimwardHost extends StoreHost {
   hostInfo(): Promise<HostInfo>;
   /** Asks the person for a file (text, UTF-8, at most 20 MB). Null when the person chose none. */
   openTextFile(): Promise<OpenedFile | null>;
@@ -73,6 +79,31 @@ export const HOST_METHODS: readonly HostMethod[] = [
   'removeOwnScenario',
   'loadEyeDrafts',
   'saveEyeDrafts',
+  'listPeople',
+  'savePerson',
+  'removePerson',
+  'beginAttempt',
+  'appendCommands',
+  'finishAttempt',
+  'removeAttempt',
+  'unfinishedAttempts',
+  'listAttempts',
+  'loadAttempt',
+  'noteReplay',
+  'openingShapes',
+  'listClasses',
+  'saveClass',
+  'removeClass',
+  'exportBundle',
+  'importBundle',
+  'backupStore',
+  'restoreStore',
+  'jobProgress',
+  'cancelJob',
+  'openAttemptReport',
+  'openPersonReport',
+  'saveAttemptReport',
+  'savePersonReport',
 ];
 
 /** The one channel of the window's shell, and the one folder of addresses of the loopback shell. */

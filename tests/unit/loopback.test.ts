@@ -10,7 +10,7 @@ const saved: unknown[] = [];
 
 beforeAll(async () => {
   site = await openTestSite({
-    hostInfo: async () => ({ version: '1', platform: 'test', dataFolder: '/nowhere' }),
+    hostInfo: async () => ({ version: '1', platform: 'test', dataFolder: '/nowhere', notices: [] }),
     savePreference: async (key, value) => {
       saved.push([key, value]);
     },
@@ -171,7 +171,7 @@ describe('calls', () => {
   test('a good call is answered', async () => {
     expect(JSON.parse((await site.call('hostInfo', [])).body)).toEqual({
       ok: true,
-      value: { version: '1', platform: 'test', dataFolder: '/nowhere' },
+      value: { version: '1', platform: 'test', dataFolder: '/nowhere', notices: [] },
     });
     await site.call('savePreference', ['theme', 'projector']);
     expect(saved).toEqual([['theme', 'projector']]);
