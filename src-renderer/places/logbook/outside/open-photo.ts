@@ -1,0 +1,30 @@
+/** A photograph that lies in this window only: its address is one that the window itself made and takes back. */
+export interface Photo {
+  readonly name: string;
+  readonly url: string;
+  readonly width: number;
+  readonly height: number;
+}
+
+const LARGEST_BYTES = 60_000_000;
+/** Above this a picture would take more memory than it is worth: 4 bytes a pixel. */
+const MOST_PIXELS = 120_000_000;
+
+/**
+ * Opens a picture that the person chose. It is decoded once, so that a file that is no picture is told here and not later.
+ *
+ * @throws Error with a line for the person
+ */
+export async function openPhoto(file: File): Promise<Photo> {
+  if (file.size > LARGEST_BYTES) throw new Error(`${file.name} is larger than ${LARGEST_BYTES / 1e6} MB`);
+  const bitmap = await createImageBitmap(file).catch(() => null);
+  if (bitmap === null) throw new Error(`${file.name} is not a picture that can be shown here`);
+  const { width, height } = bitmap;
+  bitmap.close();
+  if (width * height > MOST_PIXELS) throw new Error(`${file.name} has more than ${MOST_PIXELS / 1e6} million pixels`);
+  return { name: file.name, url: URL.createObjectURL(file), width, height };
+}
+
+export const closePhoto = (photo: Photo | null): void => {
+  if (photo !== null) URL.revokeObjectURL(photo.url);
+};
