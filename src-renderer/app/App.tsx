@@ -8,6 +8,7 @@ import { followPlaces, PLACES, type PlaceId, usePlace } from '../stores/place-st
 import { useView } from '../stores/view-store.ts';
 import { Bar } from './Bar.tsx';
 import { Fence } from './Fence.tsx';
+import { Interrupted } from './Interrupted.tsx';
 
 const PLACE: Readonly<Record<PlaceId, ComponentType>> = { bench: Bench, trial: Trial, logbook: Logbook, eyes: Eyes };
 
@@ -26,9 +27,12 @@ export function App() {
       <Bar />
       <main className="place">
         <h1 className="for-ears">Rimward: {label.toLowerCase()}</h1>
-        <Fence key={place}>
-          <Place />
-        </Fence>
+        <Interrupted />
+        <div className="place-room">
+          <Fence key={place}>
+            <Place />
+          </Fence>
+        </div>
       </main>
       <p className="caution" data-testid="caution">
         {TEACHING_CAUTION}

@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react';
 import { PLACES, type PlaceId, usePlace } from '../stores/place-store.ts';
 import { useView } from '../stores/view-store.ts';
+import { PersonPicker } from './PersonPicker.tsx';
 
 const line = { fill: 'none', stroke: 'currentColor', strokeWidth: 1.7, strokeLinecap: 'round' as const };
 
@@ -62,9 +63,11 @@ export function Bar() {
           <span>{label}</span>
         </a>
       ))}
+      <span className="bar-gap" />
+      <PersonPicker />
       <button
         type="button"
-        className="theme-switch"
+        className="bar-button"
         data-testid="theme"
         onClick={() => setTheme(next)}
         title="Change the look"

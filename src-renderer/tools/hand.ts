@@ -25,6 +25,8 @@ export interface HandState {
   /** Direction asked with the keys, each -1 to 1, and whether slowly. */
   readonly steer: Vec2;
   readonly steerSlowly: boolean;
+  /** True while nobody has said where the pointer is since tissue was held: the hold stays where it is until then. */
+  readonly adrift: boolean;
 }
 
 /** What a person sees and the hand goes by. */
@@ -72,8 +74,20 @@ export function restingHand(at_mm: Vec2, instrument: InstrumentKind = 'forceps',
     fold: null,
     steer: [0, 0],
     steerSlowly: false,
+    adrift: false,
   };
 }
+
+/** A hand that goes on from what another asked last: what was held stays held, where it is. */
+export function takenOver(last: HandCommand): HandState {
+  const hand = restingHand([last.x_mm, last.y_mm], last.instrument, last.incision);
+  return last.jaws > 0.5
+    ? { ...doing(hand, 'holding'), holdLift_mm: last.lift_mm, adrift: true }
+    : { ...hand, hoverLift_mm: last.lift_mm };
+}
+
+/** After a rest the pointer may be anywhere: what is held does not leap to it. */
+export const rested = (hand: HandState): HandState => ({ ...hand, steer: [0, 0], adrift: hand.doing !== 'hovering' });
 
 const doing = (hand: HandState, next: Doing): HandState => ({ ...hand, doing: next, since_s: 0 });
 
@@ -81,7 +95,7 @@ const doing = (hand: HandState, next: Doing): HandState => ({ ...hand, doing: ne
 export function handAfter(hand: HandState, event: HandEvent, seen: Seen): HandState {
   switch (event.kind) {
     case 'point':
-      return { ...hand, pointer_mm: kept(event.at_mm) };
+      return pointed(hand, kept(event.at_mm));
     case 'press':
       return hand.doing === 'hovering' ? doing(hand, hand.instrument === 'cannula' ? 'holding' : 'lowering') : hand;
     case 'release':
@@ -129,6 +143,15 @@ function asked(hand: HandState, seen: Seen): { at_mm: Vec2; lift_mm: number } {
   // nothing taken yet: stay on the tissue
   const low = hand.doing === 'lowering' || !seen.instrument.gripping;
   return { at_mm, lift_mm: low ? 0 : hand.holdLift_mm };
+}
+
+function pointed(hand: HandState, at_mm: Vec2): HandState {
+  if (!hand.adrift || hand.doing === 'hovering') return { ...hand, pointer_mm: at_mm, adrift: false };
+  const offset_mm: Vec2 = [
+    hand.pointer_mm[0] + hand.offset_mm[0] - at_mm[0],
+    hand.pointer_mm[1] + hand.offset_mm[1] - at_mm[1],
+  ];
+  return { ...hand, pointer_mm: at_mm, offset_mm, adrift: false };
 }
 
 const opened = (hand: HandState): HandState => ({ ...doing(hand, 'hovering'), fold: null, offset_mm: [0, 0] });

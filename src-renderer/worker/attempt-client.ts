@@ -1,5 +1,5 @@
 import type { HandCommand, Scenario } from '../../physics/index.ts';
-import type { FromWorker, ToWorker } from './messages.ts';
+import type { FromWorker, Recorded, ToWorker } from './messages.ts';
 
 /** The page's end of the physics worker. Sends only what has changed and never waits for an answer. */
 export class AttemptClient {
@@ -21,8 +21,18 @@ export class AttemptClient {
     );
   }
 
-  start(scenario: Scenario): void {
-    this.#post({ kind: 'start', scenario });
+  /** @param recorded played silently first, with progress */
+  start(scenario: Scenario, recorded?: Recorded): void {
+    this.#post(recorded === undefined ? { kind: 'start', scenario } : { kind: 'start', scenario, recorded });
+  }
+
+  stopReplaying(): void {
+    this.#post({ kind: 'stop-replaying' });
+  }
+
+  /** Ends the attempt in hand as it stands. */
+  end(): void {
+    this.#post({ kind: 'end', attempt: this.#attempt });
   }
 
   ask(command: HandCommand): void {

@@ -1,28 +1,38 @@
 import { type AttemptResult, type HandCommand, type Scenario, STEP_S, type WorldView } from '../../physics/index.ts';
 import { Pace } from './pace.ts';
+import { roundedCommand } from './rounded-command.ts';
 import type { WorldDoor } from './world-door.ts';
 
 /** Steps caught up at once at the most, so that one slow step does not delay the next view for long. */
 const MOST_STEPS_AT_ONCE = 4;
-/** The recorded stream is kept for at most this many steps, half an hour. */
-const LONGEST_STREAM = 30 * 60 * 60;
 
-/** One attempt as the worker runs it: samples the hand's latest command at each step and records what it sampled. */
+/** Commands that the world was stepped with and that nobody has been told of yet. */
+export interface UnsaidCommands {
+  /** Number of commands before these. */
+  readonly fromStep: number;
+  readonly commands: readonly HandCommand[];
+}
+
+/** One attempt as the worker runs it: samples the hand's latest command at each step and notes what it sampled. */
 export class AttemptLoop<World> {
   readonly scenario: Scenario;
-  readonly commands: HandCommand[] = [];
+  readonly seed: number;
   readonly #door: WorldDoor<World>;
   readonly #world: World;
   readonly #pace = new Pace(1000 * STEP_S, MOST_STEPS_AT_ONCE);
+  #unsaid: HandCommand[] = [];
+  #said = 0;
   #latest: HandCommand | null = null;
+  #lastStepped: HandCommand | null = null;
   #paused = false;
   #ended = false;
   #torn = false;
 
-  constructor(door: WorldDoor<World>, scenario: Scenario) {
+  constructor(door: WorldDoor<World>, scenario: Scenario, seed: number) {
     this.#door = door;
     this.scenario = scenario;
-    this.#world = door.createWorld(scenario, scenario.seed);
+    this.seed = seed;
+    this.#world = door.createWorld(scenario, seed);
   }
 
   get pace(): number {
@@ -38,8 +48,13 @@ export class AttemptLoop<World> {
     return this.#torn;
   }
 
+  /** What the world was stepped with last. */
+  get lastStepped(): HandCommand | null {
+    return this.#lastStepped;
+  }
+
   ask(command: HandCommand): void {
-    this.#latest = command;
+    this.#latest = roundedCommand(command);
   }
 
   /** Stands still until the hand asks again; for an attempt that is laid aside. */
@@ -54,9 +69,9 @@ export class AttemptLoop<World> {
     this.#pace.rest();
   }
 
-  /** The view as it stands, without stepping. */
-  look(): WorldView {
-    return this.#door.viewWorld(this.#world);
+  /** No further step is taken. */
+  end(): void {
+    this.#ended = true;
   }
 
   /** Steps as far as wall time asks; the new view, or null when no step was due. */
@@ -66,17 +81,43 @@ export class AttemptLoop<World> {
     const command = this.#latest;
     // before the hand has shown itself the eye rests
     if (due === 0 || command === null) return null;
-    for (let i = 0; i < due; i++) {
-      this.#door.stepWorld(this.#world, command);
-      if (this.commands.length < LONGEST_STREAM) this.commands.push(command);
-    }
-    const view = this.look();
-    this.#ended = view.phase === 'ended';
+    for (let i = 0; i < due; i++) this.#step(command);
+    const view = this.seen();
+    // what was asked of a world that had ended moved nothing
+    if (view.phase === 'ended')
+      this.#unsaid.length = Math.max(0, Math.min(this.#unsaid.length, view.step - this.#said));
+    return view;
+  }
+
+  /** One step as it was recorded, whatever the clock says. */
+  replay(command: HandCommand): void {
+    this.#step(command);
+  }
+
+  /** The view as it stands, without stepping. Its events are those since the view before. */
+  seen(): WorldView {
+    const view = this.#door.viewWorld(this.#world);
+    this.#ended ||= view.phase === 'ended';
     this.#torn ||= view.events.some((event) => event.kind === 'tear-starts');
     return view;
   }
 
+  /** Hands over what was stepped since the last call; null when nothing was. */
+  takeUnsaid(): UnsaidCommands | null {
+    if (this.#unsaid.length === 0) return null;
+    const unsaid = { fromStep: this.#said, commands: this.#unsaid };
+    this.#said += this.#unsaid.length;
+    this.#unsaid = [];
+    return unsaid;
+  }
+
   result(): AttemptResult {
-    return this.#door.attemptResult(this.#world, 'bench');
+    return this.#door.attemptResult(this.#world, 'live');
+  }
+
+  #step(command: HandCommand): void {
+    this.#door.stepWorld(this.#world, command);
+    this.#unsaid.push(command);
+    this.#lastStepped = command;
   }
 }

@@ -7,8 +7,10 @@ import {
   type HandEvent,
   type HandState,
   handAfter,
+  rested,
   restingHand,
   type Seen,
+  takenOver,
 } from '../../src-renderer/tools/hand.ts';
 import { actionOf, steerOf } from '../../src-renderer/tools/keys.ts';
 
@@ -156,5 +158,31 @@ describe('the keys of the bench', () => {
   it('steer by the sum of the arrows held down', () => {
     expect(steerOf(new Set(['ArrowLeft', 'ArrowUp']))).toEqual([-1, 1]);
     expect(steerOf(new Set(['ArrowLeft', 'ArrowRight', 'x']))).toEqual([0, 0]);
+  });
+});
+
+describe('a hand that goes on from another', () => {
+  const last = { x_mm: 1, y_mm: 2, lift_mm: 0.3, jaws: 1, instrument: 'forceps', incision: 0 } as const;
+  const seen = { instrument: { tip_mm: [1, 2, 0.3] as const, gripping: true }, tips: [] };
+
+  it('holds what was held, where it was held, wherever the pointer is', () => {
+    const taken = takenOver(last);
+    expect(commandOf(taken, seen)).toEqual(last);
+    const pointed = handAfter(taken, { kind: 'point', at_mm: [-3, -3] }, seen);
+    expect(commandOf(pointed, seen)).toMatchObject({ x_mm: 1, y_mm: 2, jaws: 1 });
+    const moved = handAfter(pointed, { kind: 'point', at_mm: [-2.5, -3] }, seen);
+    expect(commandOf(moved, seen).x_mm).toBeCloseTo(1.5, 9);
+    expect(commandOf(moved, seen).y_mm).toBeCloseTo(2, 9);
+  });
+
+  it('after a rest does not leap to the pointer while it holds, and goes to it while it hovers', () => {
+    const holding = rested(takenOver(last));
+    const pointed = handAfter(holding, { kind: 'point', at_mm: [4, 0] }, seen);
+    expect(commandOf(pointed, seen)).toMatchObject({ x_mm: 1, y_mm: 2 });
+    const hovering = rested(takenOver({ ...last, jaws: 0 }));
+    expect(commandOf(handAfter(hovering, { kind: 'point', at_mm: [4, 0] }, seen), seen)).toMatchObject({
+      x_mm: 4,
+      y_mm: 0,
+    });
   });
 });

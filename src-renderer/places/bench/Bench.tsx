@@ -1,45 +1,51 @@
-import { useEffect, useState } from 'react';
-import { useSession } from '../../stores/session-store.ts';
-import { fitCards, useView } from '../../stores/view-store.ts';
-import { BenchSession } from './bench-session.ts';
+import { useEffect } from 'react';
+import { usePlace } from '../../stores/place-store.ts';
+import { SessionOfPlace, useSession } from '../../stores/session-store.ts';
+import type { AttemptSession } from './attempt-session.ts';
+import { benchSession, takeUpBench } from './bench-errands.ts';
 import { EyeCard } from './EyeCard.tsx';
+import { Replaying } from './Replaying.tsx';
 import { ResultCard } from './ResultCard.tsx';
+import { ScenarioChooser } from './ScenarioChooser.tsx';
 import { StageView } from './StageView.tsx';
 import { Strip } from './Strip.tsx';
 import { TipCard } from './TipCard.tsx';
-import { useBenchKeys } from './use-bench-keys.ts';
+import { useAttemptKeys } from './use-attempt-keys.ts';
+import { useFittingCards } from './use-fitting-cards.ts';
 import './bench.css';
 
 /** Tear by hand: the stage in the middle, the eye's card at the left, the tip's at the right, the attempt below. */
 export function Bench() {
-  const [session, setSession] = useState<BenchSession | null>(null);
+  const session = benchSession();
   useEffect(() => {
-    const made = new BenchSession();
-    setSession(made);
-    return () => made.close();
-  }, []);
-  const theme = useView((state) => state.theme);
-  useEffect(() => {
-    let width = 0;
-    const fit = () => {
-      // a change of height alone, as by an on-screen keyboard, leaves the cards as they are
-      if (window.innerWidth !== width) fitCards(window.innerWidth, theme);
-      width = window.innerWidth;
+    void takeUpBench(session);
+    const unasked = usePlace.subscribe(({ errand, place }) => {
+      if (errand !== null && place === 'bench') void takeUpBench(session);
+    });
+    return () => {
+      unasked();
+      session.leave();
     };
-    fit();
-    window.addEventListener('resize', fit);
-    return () => window.removeEventListener('resize', fit);
-  }, [theme]);
-  return session === null ? null : <OpenBench session={session} />;
+  }, [session]);
+  return (
+    <SessionOfPlace value={session.store}>
+      <OpenBench session={session} />
+    </SessionOfPlace>
+  );
 }
 
-function OpenBench({ session }: { readonly session: BenchSession }) {
-  useBenchKeys(session);
+function OpenBench({ session }: { readonly session: AttemptSession }) {
+  useAttemptKeys(session);
+  useFittingCards();
   const result = useSession((state) => state.result);
   return (
     <div className="bench">
-      <EyeCard session={session} />
-      <StageView session={session} />
+      <EyeCard session={session}>
+        <ScenarioChooser session={session} />
+      </EyeCard>
+      <StageView session={session}>
+        <Replaying session={session} />
+      </StageView>
       {result === null ? <TipCard /> : <ResultCard session={session} result={result} />}
       <Strip session={session} />
     </div>

@@ -1,7 +1,8 @@
+import type { ReactNode } from 'react';
 import type { HandCommand } from '../../../physics/index.ts';
 import { useSession } from '../../stores/session-store.ts';
 import { clockHour, quantity } from '../../ui/format.ts';
-import type { BenchSession } from './bench-session.ts';
+import type { AttemptSession } from './attempt-session.ts';
 import { Card, Line } from './Card.tsx';
 import { ageWords, eyeLines, fluidWords } from './eye-lines.ts';
 
@@ -12,11 +13,18 @@ const INSTRUMENTS: readonly (readonly [HandCommand['instrument'], string])[] = [
 ];
 
 /** The eye, what follows from its age, and what goes into it. */
-export function EyeCard({ session }: { readonly session: BenchSession }) {
+export function EyeCard({
+  session,
+  children,
+}: {
+  readonly session: AttemptSession;
+  /** Stands above the eye: what the person may choose here. */
+  readonly children?: ReactNode;
+}) {
   const scenario = useSession((state) => state.scenario);
   return (
     <Card name="eye" title="Eye">
-      <ScenarioChooser session={session} />
+      {children}
       {scenario !== null && (
         <>
           <p className="brief">{scenario.brief}</p>
@@ -49,57 +57,7 @@ function NetPressure() {
   );
 }
 
-function ScenarioChooser({ session }: { readonly session: BenchSession }) {
-  const scenarios = useSession((state) => state.scenarios);
-  const problems = useSession((state) => state.problems);
-  const chosen = useSession((state) => state.scenario?.id);
-  const canBringBack = useSession((state) => state.canBringBack);
-  return (
-    <>
-      <label className="field">
-        <span>Scenario</span>
-        <select
-          data-testid="scenario"
-          value={chosen ?? ''}
-          onChange={(event) => {
-            const next = scenarios.find((scenario) => scenario.id === event.target.value);
-            if (next !== undefined) session.choose(next);
-          }}
-        >
-          {scenarios.map((scenario) => (
-            <option key={scenario.id} value={scenario.id}>
-              {scenario.title}
-            </option>
-          ))}
-        </select>
-      </label>
-      <div className="buttons">
-        <button type="button" data-testid="start-over" onClick={() => session.startOver()}>
-          Start over <kbd>R</kbd>
-        </button>
-        {window.rimwardHost !== undefined && (
-          <button type="button" data-testid="open-file" onClick={() => void session.openFile()}>
-            Open a file
-          </button>
-        )}
-        {canBringBack && (
-          <button type="button" data-testid="bring-back" onClick={() => session.bringBack()}>
-            Bring the last back <kbd>Ctrl Z</kbd>
-          </button>
-        )}
-      </div>
-      {problems.length > 0 && (
-        <ul className="problems" role="alert">
-          {problems.map((problem) => (
-            <li key={problem}>{problem}</li>
-          ))}
-        </ul>
-      )}
-    </>
-  );
-}
-
-function Tools({ session }: { readonly session: BenchSession }) {
+function Tools({ session }: { readonly session: AttemptSession }) {
   const { instrument, incision } = useSession((state) => state.hand);
   const incisions = useSession((state) => state.geometry?.incisions) ?? [];
   return (

@@ -1,7 +1,10 @@
+import { useSession } from '../../stores/session-store.ts';
+
 /** Five lines that are always at hand. The keys are those of tools/keys.ts. */
 export function HowToTear() {
+  const trial = useSession((state) => state.place === 'trial');
   return (
-    <details className="how" open>
+    <details className="how" open={!trial}>
       <summary>How to tear</summary>
       <ol>
         <li>
@@ -13,8 +16,13 @@ export function HowToTear() {
         <li>Pull along the circle and inward. Forces move the tear, not the pointer.</li>
         <li>Let go, grasp again near the tip, every clock hour or two.</li>
         <li>
-          <kbd>1</kbd> <kbd>2</kbd> <kbd>3</kbd> instrument, <kbd>I</kbd> incision, <kbd>R</kbd> start over. Without a
-          mouse: arrows and <kbd>Enter</kbd>.
+          <kbd>1</kbd> <kbd>2</kbd> <kbd>3</kbd> instrument, <kbd>I</kbd> incision
+          {!trial && (
+            <>
+              , <kbd>R</kbd> start over
+            </>
+          )}
+          . Without a mouse: arrows and <kbd>Enter</kbd>.
         </li>
       </ol>
     </details>

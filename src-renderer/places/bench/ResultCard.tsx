@@ -2,14 +2,14 @@ import type { AttemptResult } from '../../../physics/index.ts';
 import { useSession } from '../../stores/session-store.ts';
 import { quantity } from '../../ui/format.ts';
 import { endedWords, runOutStory } from '../../ui/words.ts';
-import type { BenchSession } from './bench-session.ts';
+import type { AttemptSession } from './attempt-session.ts';
 import { Card } from './Card.tsx';
+import { KeptButtons } from './KeptButtons.tsx';
 import { gradedRows, type MetricRow, openingRows, workRows } from './metric-rows.ts';
 
 /** What came of the attempt, beside what was wanted. */
-export function ResultCard({ session, result }: { readonly session: BenchSession; readonly result: AttemptResult }) {
+export function ResultCard({ session, result }: { readonly session: AttemptSession; readonly result: AttemptResult }) {
   const target = useSession((state) => state.geometry?.target.diameter_mm);
-  const kept = useSession((state) => state.kept);
   return (
     <Card name="tip" title="The opening">
       <div data-testid="result" data-ended={result.ended} data-passed={String(result.passed)} aria-live="polite">
@@ -28,6 +28,7 @@ export function ResultCard({ session, result }: { readonly session: BenchSession
         <button type="button" className="first" onClick={() => session.startOver()}>
           Start over <kbd>R</kbd>
         </button>
+        <KeptButtons />
       </div>
       <Graded result={result} />
       {result.opening !== null && (
@@ -39,12 +40,11 @@ export function ResultCard({ session, result }: { readonly session: BenchSession
       )}
       <MetricTable title="The work" rows={workRows(result.work)} open={result.opening === null} />
       <p className="hint">{result.caution}</p>
-      {kept !== null && <p className="hint">{kept}</p>}
     </Card>
   );
 }
 
-function Graded({ result }: { readonly result: AttemptResult }) {
+export function Graded({ result }: { readonly result: AttemptResult }) {
   const rows = gradedRows(result);
   if (rows.length === 0) return null;
   return (
@@ -73,7 +73,7 @@ function Graded({ result }: { readonly result: AttemptResult }) {
   );
 }
 
-function MetricTable({
+export function MetricTable({
   title,
   rows,
   open,

@@ -1,13 +1,13 @@
 import { useSession } from '../../stores/session-store.ts';
 import { useView } from '../../stores/view-store.ts';
 import { number } from '../../ui/format.ts';
-import type { BenchSession } from './bench-session.ts';
-import { magnify } from './use-bench-keys.ts';
+import type { AttemptSession } from './attempt-session.ts';
+import { magnify } from './use-attempt-keys.ts';
 
 const RAISE_mm = 0.1;
 
 /** What a touch screen has no wheel or key for: magnify, raise, lower, fold. */
-export function StageButtons({ session }: { readonly session: BenchSession }) {
+export function StageButtons({ session }: { readonly session: AttemptSession }) {
   const magnification = useView((state) => state.magnification);
   const lift_mm = useSession((state) => state.hand.lift_mm);
   return (

@@ -1,23 +1,28 @@
-import { useEffect, useRef, useState } from 'react';
+import { type ReactNode, useEffect, useRef, useState } from 'react';
 import type { StageLook } from '../../stage/stage.ts';
 import { useSession } from '../../stores/session-store.ts';
-import { useView, type ViewState } from '../../stores/view-store.ts';
-import type { BenchSession } from './bench-session.ts';
+import { useView } from '../../stores/view-store.ts';
+import type { AttemptSession } from './attempt-session.ts';
 import { StageButtons } from './StageButtons.tsx';
+import { shownAids } from './shown-aids.ts';
 import { listenToHands } from './stage-hands.ts';
 import { stageMarks, stageSentence } from './stage-marks.ts';
 import { StageMount, type StageTrouble } from './stage-mount.ts';
 
 const PROJECTOR_WEIGHT = 1.5;
 
-const lookOf = ({ magnification, aids, theme }: ViewState): StageLook => ({
-  magnification,
-  aids: { arrows: { pull: aids.pull, sheet: aids.sheet, resultant: aids.resultant }, targetCircle: aids.targetCircle },
-  weight: theme === 'projector' ? PROJECTOR_WEIGHT : 1,
-});
+const lookOf = (session: AttemptSession): StageLook => {
+  const { magnification, aids, theme } = useView.getState();
+  const { pull, sheet, resultant, targetCircle } = shownAids(session.store.getState(), aids);
+  return {
+    magnification,
+    aids: { arrows: { pull, sheet, resultant }, targetCircle },
+    weight: theme === 'projector' ? PROJECTOR_WEIGHT : 1,
+  };
+};
 
 /** Draws a frame and writes down where things are; once per frame of the display. */
-function drawFrame(place: HTMLElement, session: BenchSession, mount: StageMount | null, now_ms: number): void {
+function drawFrame(place: HTMLElement, session: AttemptSession, mount: StageMount | null, now_ms: number): void {
   session.frame(now_ms);
   const stage = mount?.stage;
   const view = session.view;
@@ -25,7 +30,7 @@ function drawFrame(place: HTMLElement, session: BenchSession, mount: StageMount 
   stage.draw(now_ms);
   if (view === null) return;
   const box = place.getBoundingClientRect();
-  const centre = useSession.getState().geometry?.target.centre_mm ?? [0, 0];
+  const centre = session.store.getState().geometry?.target.centre_mm ?? [0, 0];
   Object.assign(place.dataset, stageMarks(view, stage.frame, [box.left, box.top], centre, session.asked_mm));
 }
 
@@ -36,7 +41,14 @@ const TROUBLE_WORDS: Readonly<Record<Exclude<StageTrouble, null>, string>> = {
 };
 
 /** The eye from above, with the hand on it. */
-export function StageView({ session }: { readonly session: BenchSession }) {
+export function StageView({
+  session,
+  children,
+}: {
+  readonly session: AttemptSession;
+  /** Laid over the stage. */
+  readonly children?: ReactNode;
+}) {
   const place = useRef<HTMLDivElement>(null);
   const mount = useRef<StageMount | null>(null);
   const [trouble, setTrouble] = useState<StageTrouble>(null);
@@ -45,17 +57,12 @@ export function StageView({ session }: { readonly session: BenchSession }) {
   const eyeKey = JSON.stringify(geometry);
 
   useEffect(() => {
-    const { scenario, geometry: eye } = useSession.getState();
+    const { scenario, geometry: eye } = session.store.getState();
     if (place.current === null || eye === null || scenario === null) return;
-    const made = new StageMount(
-      place.current,
-      { geometry: eye, scenario },
-      lookOf(useView.getState()),
-      (stage, problem) => {
-        session.show(stage);
-        setTrouble(problem);
-      },
-    );
+    const made = new StageMount(place.current, { geometry: eye, scenario }, lookOf(session), (stage, problem) => {
+      session.show(stage);
+      setTrouble(problem);
+    });
     mount.current = made;
     return () => {
       mount.current = null;
@@ -73,12 +80,17 @@ export function StageView({ session }: { readonly session: BenchSession }) {
     });
     const sizes = new ResizeObserver(() => mount.current?.fit());
     sizes.observe(element);
-    const unlook = useView.subscribe((state) => mount.current?.setLook(lookOf(state)));
+    const look = () => mount.current?.setLook(lookOf(session));
+    const unlook = useView.subscribe(look);
+    const unlock = session.store.subscribe((now, before) => {
+      if (now.scenario !== before.scenario) look();
+    });
     const deaf = listenToHands(element, session, () => mount.current);
     return () => {
       cancelAnimationFrame(frame);
       sizes.disconnect();
       unlook();
+      unlock();
       deaf();
     };
   }, [session]);
@@ -101,22 +113,23 @@ export function StageView({ session }: { readonly session: BenchSession }) {
           </p>
         )}
       </div>
-      <StageWords />
+      <StageWords session={session} />
+      {children}
       <StageButtons session={session} />
     </section>
   );
 }
 
 /** The stage in words, refreshed every two seconds at the most so that a reader is not flooded. */
-function StageWords() {
+function StageWords({ session }: { readonly session: AttemptSession }) {
   const [words, setWords] = useState('');
   useEffect(() => {
     const timer = window.setInterval(() => {
-      const { view, scenario } = useSession.getState();
+      const { view, scenario } = session.store.getState();
       if (view !== null && scenario !== null) setWords(stageSentence(view, scenario.title));
     }, 2000);
     return () => window.clearInterval(timer);
-  }, []);
+  }, [session]);
   return (
     <p id="stage-words" className="for-ears">
       {words}

@@ -1,19 +1,24 @@
 import type { WorldEvent } from '../../../physics/index.ts';
+import type { Keeping } from '../../stores/attempt-keeper.ts';
 import { type SessionState, useSession } from '../../stores/session-store.ts';
 import { clockTime, number, quantity } from '../../ui/format.ts';
 import { eventWords } from '../../ui/words.ts';
-import type { BenchSession } from './bench-session.ts';
+import type { AttemptSession } from './attempt-session.ts';
 
 /** Below this share of real time the strip says that simulated time is slowed. */
 const SLOWED = 0.9;
 const LATEST = 30;
 
-function statusWords({ fault, view, paused, pace, handSeen, result }: SessionState): string {
-  if (fault !== null) return `Stopped by a fault of the program: ${fault}. Start over to go on.`;
+function statusWords({ fault, view, paused, wasAway, pace, begun, result, place }: SessionState): string {
+  if (fault !== null) {
+    const way = place === 'trial' ? 'Leave this trial and start another.' : 'Start over to go on.';
+    return `Stopped by a fault of the program: ${fault}. ${way}`;
+  }
   if (view === null) return 'Preparing the eye';
   if (result !== null) return 'Ended';
-  if (paused) return 'Paused';
-  if (!handSeen) return 'Ready: time starts when the hand moves';
+  if (paused) return wasAway ? 'Paused while you were away' : 'Paused';
+  if (!begun)
+    return place === 'trial' ? 'Time starts with the countdown’s end' : 'Ready: time starts when the hand moves';
   if (view.stalled) return 'Stalled: last good state shown';
   if (view.phase === 'relaxing') return 'Opening relaxes';
   if (pace < SLOWED) return `Slowed: ${number(100 * pace, 0)} % of real time`;
@@ -23,17 +28,36 @@ function statusWords({ fault, view, paused, pace, handSeen, result }: SessionSta
 /** Rests between two runs of the tear say nothing that the next line does not. */
 const worthTelling = (event: WorldEvent): boolean => event.kind !== 'tear-stops';
 
+/** Whether what is done here is kept, as a line; nothing while there is nothing to say. */
+function keepingWords(keeping: Keeping): string | null {
+  if (keeping.state === 'kept') return 'Being kept';
+  if (keeping.state === 'not-kept') return `Not being kept: ${keeping.why}. Trying again.`;
+  return keeping.state === 'finished' ? 'Kept in the logbook' : null;
+}
+
 /** How far the attempt is, how the machine keeps up, and what happened. */
-export function Strip({ session }: { readonly session: BenchSession }) {
-  const state = useSession();
-  const { view, events, paused, result } = state;
+export function Strip({ session }: { readonly session: AttemptSession }) {
+  const state = useSession((all) => all);
+  const { view, events, paused, result, replaying, scenario, place, notes } = state;
+  const pausing = place === 'bench' || scenario?.trial?.pause === true;
+  const kept = keepingWords(state.keeping);
   const told = events.filter(worthTelling).slice(-LATEST).reverse();
   return (
     <section className="strip" aria-label="Attempt">
       <div className="strip-now">
-        <button type="button" onClick={() => session.pause(!paused)} disabled={result !== null} aria-pressed={paused}>
-          {paused ? 'Go on' : 'Pause'} <kbd>Space</kbd>
-        </button>
+        {pausing ? (
+          <button
+            type="button"
+            onClick={() => session.pause(!paused)}
+            disabled={result !== null || replaying !== null}
+            aria-pressed={paused}
+            data-testid="pause"
+          >
+            {paused ? 'Go on' : 'Pause'} <kbd>Space</kbd>
+          </button>
+        ) : (
+          <span className="status">No pause in this trial</span>
+        )}
         <span className="figure" title="Time of the attempt">
           {clockTime(view?.time_s ?? 0)}
         </span>
@@ -46,7 +70,21 @@ export function Strip({ session }: { readonly session: BenchSession }) {
         <span className="status" data-testid="status" role="status">
           {statusWords(state)}
         </span>
+        {kept !== null && (
+          <span
+            className={state.keeping.state === 'not-kept' ? 'keeping keeping-not' : 'keeping'}
+            data-testid="keeping"
+            role="status"
+          >
+            {kept}
+          </span>
+        )}
       </div>
+      {notes.length > 0 && (
+        <p className="notes" data-testid="notes">
+          {notes.join(' · ')}
+        </p>
+      )}
       <ol className="events" aria-label="Events, latest first" aria-live="polite">
         {told.map((event, i) => (
           <li key={`${event.step}-${event.kind}-${told.length - i}`} className={`event event-${event.kind}`}>

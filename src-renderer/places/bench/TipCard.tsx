@@ -1,9 +1,9 @@
 import type { TipView, WorldView } from '../../../physics/index.ts';
 import { useSession } from '../../stores/session-store.ts';
-import { type Aid, useView } from '../../stores/view-store.ts';
 import { nearestTip } from '../../tools/fold-path.ts';
 import { DASH, number, quantity } from '../../ui/format.ts';
 import { outwardTurn_deg, runsAtWords, sheetWords, turnWords } from '../../ui/words.ts';
+import { Aids } from './Aids.tsx';
 import { Card, Line } from './Card.tsx';
 import { HowToTear } from './HowToTear.tsx';
 
@@ -105,44 +105,5 @@ function DrivingBar({ ratio }: { readonly ratio: number | null }) {
         <span>2</span>
       </div>
     </div>
-  );
-}
-
-const AIDS: readonly { readonly aid: Aid; readonly label: string; readonly mark: string }[] = [
-  { aid: 'pull', label: 'Pull', mark: 'P' },
-  { aid: 'sheet', label: 'Sheet', mark: 'S' },
-  { aid: 'resultant', label: 'Resultant', mark: 'R' },
-  { aid: 'targetCircle', label: 'Line', mark: '◌' },
-];
-
-function Aids() {
-  const aids = useView((state) => state.aids);
-  const setAid = useView((state) => state.setAid);
-  const allowed = useSession((state) => state.scenario?.aids);
-  return (
-    <fieldset className="choice aids">
-      <legend>Show on the stage</legend>
-      {AIDS.map(({ aid, label, mark }) => {
-        const locked = allowed !== undefined && !(aid === 'targetCircle' ? allowed.targetCircle : allowed.arrows);
-        return (
-          <label key={aid} className={`aid aid-${aid}`}>
-            <input
-              type="checkbox"
-              checked={aids[aid] && !locked}
-              disabled={locked}
-              onChange={(event) => setAid(aid, event.target.checked)}
-              data-testid={`aid-${aid}`}
-            />
-            <span className="aid-mark" aria-hidden="true">
-              {mark}
-            </span>
-            <span>
-              {label}
-              {locked ? ' (off here)' : ''}
-            </span>
-          </label>
-        );
-      })}
-    </fieldset>
   );
 }

@@ -1,14 +1,14 @@
 import type { Vec2 } from '../../../physics/index.ts';
 import { toMm } from '../../stage/microscope.ts';
-import type { BenchSession } from './bench-session.ts';
+import type { AttemptSession } from './attempt-session.ts';
 import type { StageMount } from './stage-mount.ts';
-import { magnify } from './use-bench-keys.ts';
+import { magnify } from './use-attempt-keys.ts';
 
 /** Height per notch of the wheel, mm. A notch is 100 units in most browsers; touch pads give many small ones. */
 const RAISE_PER_UNIT_mm = 0.0008;
 
 /** Mouse, pen and touch on the stage. Returns what takes them off again. */
-export function listenToHands(place: HTMLElement, session: BenchSession, mount: () => StageMount | null): () => void {
+export function listenToHands(place: HTMLElement, session: AttemptSession, mount: () => StageMount | null): () => void {
   const controller = new AbortController();
   const { signal } = controller;
   let pressing: number | null = null;

@@ -1,16 +1,15 @@
 import { useEffect } from 'react';
 import { steppedMagnification } from '../../stage/microscope.ts';
-import { useSession } from '../../stores/session-store.ts';
 import { useView } from '../../stores/view-store.ts';
 import { actionOf, isArrow, type KeyAction, steerOf } from '../../tools/keys.ts';
-import type { BenchSession } from './bench-session.ts';
+import type { AttemptSession } from './attempt-session.ts';
 
 export function magnify(direction: 1 | -1 | 0): void {
   const { magnification, setMagnification } = useView.getState();
   setMagnification(direction === 0 ? 1 : steppedMagnification(magnification, direction));
 }
 
-function perform(session: BenchSession, action: KeyAction): void {
+function perform(session: AttemptSession, action: KeyAction): void {
   if (action.kind === 'take') session.take(action.instrument);
   else if (action.kind === 'raise') session.act(action);
   else if (action.kind === 'magnify') magnify(action.direction);
@@ -19,19 +18,21 @@ function perform(session: BenchSession, action: KeyAction): void {
   else if (action.kind === 'next-incision') session.nextIncision();
   else if (action.kind === 'start-over') session.startOver();
   else if (action.kind === 'bring-back') session.bringBack();
-  else session.pause(!useSession.getState().paused);
+  else session.pause(!session.store.getState().paused);
 }
 
-/** Controls keep the keys that work them; everything else is the bench's. */
+/** Controls keep the keys that work them; everything else is the hand’s. */
 function belongsToControl(target: EventTarget | null, key: string): boolean {
+  // while a dialog is open every key is its own
+  if (document.querySelector('dialog[open]') !== null) return true;
   if (!(target instanceof HTMLElement)) return false;
   if (target.closest('select, textarea, input:not([type=checkbox])') !== null) return true;
   const pressed = key === ' ' || key === 'Enter';
   return pressed && target.closest('button, summary, a, input') !== null;
 }
 
-/** The keyboard of the bench, for as long as the bench is shown. */
-export function useBenchKeys(session: BenchSession): void {
+/** The keyboard of the hand, for as long as its stage is shown. */
+export function useAttemptKeys(session: AttemptSession): void {
   useEffect(() => {
     const held = new Set<string>();
     const steer = (slowly: boolean) => session.act({ kind: 'steer', direction: steerOf(held), slowly });

@@ -1,0 +1,36 @@
+import { useRef } from 'react';
+import Markdown from 'react-markdown';
+import { type Scenario, TEACHING_CAUTION } from '../../../physics/index.ts';
+import { lessonOf } from './lessons.ts';
+
+/** Opens what a scenario teaches; nothing where it has no lesson. */
+export function LessonButton({ scenario }: { readonly scenario: Scenario }) {
+  const dialog = useRef<HTMLDialogElement>(null);
+  const text = lessonOf(scenario.id);
+  if (text === null) return null;
+  return (
+    <>
+      <button type="button" data-testid="lesson" onClick={() => dialog.current?.showModal()}>
+        Read the lesson
+      </button>
+      <dialog ref={dialog} className="lesson" aria-label={`Lesson: ${scenario.title}`} data-testid="lesson-text">
+        <LessonText text={text} />
+        <p className="hint">{TEACHING_CAUTION}</p>
+        <form method="dialog">
+          <button type="submit" className="first">
+            Close
+          </button>
+        </form>
+      </dialog>
+    </>
+  );
+}
+
+/** Markdown without any HTML of its own and without links that lead out of the program. */
+export function LessonText({ text }: { readonly text: string }) {
+  return (
+    <Markdown skipHtml disallowedElements={['a', 'img']} unwrapDisallowed>
+      {text}
+    </Markdown>
+  );
+}
