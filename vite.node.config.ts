@@ -11,7 +11,11 @@ interface Bundle {
 const bundles: Record<string, Bundle> = {
   cli: {
     outDir: 'dist/cli',
-    entry: { rimward: 'src-main/cli/main.ts', start: 'src-main/start/main.ts' },
+    entry: {
+      rimward: 'src-main/cli/main.ts',
+      start: 'src-main/start/main.ts',
+      'sweep-worker': 'src-main/cli/sweep-worker.ts',
+    },
     format: 'es',
     extension: 'js',
   },

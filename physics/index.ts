@@ -56,6 +56,16 @@ export type * from './scenario/hand.ts';
 export { checkHand, handMisfits, parseHand } from './scenario/parse-hand.ts';
 export { checkScenario, parseScenario } from './scenario/parse-scenario.ts';
 export type * from './scenario/scenario.ts';
+export {
+  type MeasureInfo,
+  SWEEP_MEASURES,
+  type SweepCell,
+  type SweepMeasure,
+  type SweepValues,
+  sweepCell,
+} from './sweep/measures.ts';
+export type { PublishedPoint } from './sweep/published.ts';
+export type { SampleOptions } from './sweep/sample-eye.ts';
 export type { Attempt, Check, CheckContext } from './verify/check.ts';
 export { allChecks, type MissingCheck, NOT_YET } from './verify/checks.ts';
 export type { Tolerance } from './verify/compare.ts';

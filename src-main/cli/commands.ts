@@ -6,6 +6,7 @@ import { opening } from './opening.ts';
 import { createRun } from './run.ts';
 import { scenarios } from './scenarios.ts';
 import { serve } from './serve.ts';
+import { sweep } from './sweep.ts';
 import { verify } from './verify.ts';
 
 /** Every command there is, in the order in which help lists them. A new one is a file of its own and a row here. */
@@ -13,6 +14,7 @@ export const commands: readonly Command[] = [
   createRun(runHand),
   opening,
   eye,
+  sweep,
   scenarios,
   verify,
   createBench(runHand),
