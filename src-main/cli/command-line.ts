@@ -31,7 +31,9 @@ function commandHelp(command: Command): string {
   const options = Object.entries(command.options).map(
     ([name, { type }]) => `  --${name}${type === 'string' ? ' <value>' : ''}`,
   );
-  return [`rimward ${command.name} ${command.usage}`, '', command.summary, '', ...options, '  --json', ''].join('\n');
+  const more = command.more === undefined ? [] : [...command.more, ''];
+  const title = [`rimward ${command.name} ${command.usage}`, '', command.summary, ''];
+  return [...title, ...more, ...options, '  --json', ''].join('\n');
 }
 
 interface Split {

@@ -29,6 +29,8 @@ export interface Command {
   /** What follows the name on the usage line. */
   readonly usage: string;
   readonly summary: string;
+  /** Lines that help adds about the options, where their names do not say enough. */
+  readonly more?: readonly string[];
   /** Number of positionals, smallest and largest. */
   readonly positionals: readonly [number, number];
   readonly options: NonNullable<ParseArgsConfig['options']>;

@@ -3,6 +3,7 @@ import { createBench } from './bench.ts';
 import type { Command } from './command.ts';
 import { eye } from './eye.ts';
 import { opening } from './opening.ts';
+import { replay } from './replay.ts';
 import { createRun } from './run.ts';
 import { scenarios } from './scenarios.ts';
 import { serve } from './serve.ts';
@@ -12,6 +13,7 @@ import { verify } from './verify.ts';
 /** Every command there is, in the order in which help lists them. A new one is a file of its own and a row here. */
 export const commands: readonly Command[] = [
   createRun(runHand),
+  replay,
   opening,
   eye,
   sweep,

@@ -1,10 +1,9 @@
-import { existsSync, statSync } from 'node:fs';
-import { dirname, resolve } from 'node:path';
 import {
   type AttemptResult,
   bad,
   type GradedItem,
   type Hand,
+  type HandCommand,
   handMisfits,
   METRIC_LABELS,
   type MetricKey,
@@ -15,9 +14,12 @@ import {
   TEACHING_CAUTION,
 } from '../../physics/index.ts';
 import { writeTextAtomically } from '../files/atomic-write.ts';
-import { argumentProblem, type Command, DONE, type OptionValues, type Output } from './command.ts';
+import { attemptFileText } from './attempt-file.ts';
+import { argumentProblem, type Command, DONE, type OptionValues } from './command.ts';
 import { numberOption, together } from './number-option.ts';
 import { openingTable } from './opening.ts';
+import { outFile } from './out-file.ts';
+import { progressBar } from './progress-bar.ts';
 import { findHand, findScenario } from './scenario-and-hand.ts';
 import { table } from './table.ts';
 
@@ -25,25 +27,20 @@ export interface HandRunOptions {
   readonly seed: number;
   /** Called now and then with the share of the time limit that has passed, 0 to 1. */
   readonly onProgress?: (share: number) => void;
+  /** Called with every command, in order. */
+  readonly onCommand?: (command: HandCommand) => void;
 }
 
 /** Plays a hand in an eye to the end. The scenario and the hand have been checked, apart and together. */
 export type RunHand = (scenario: Scenario, hand: Hand, options: HandRunOptions) => AttemptResult;
-
-function outFile(options: OptionValues): Result<string | null> {
-  if (typeof options.out !== 'string') return ok(null);
-  const path = resolve(options.out);
-  const problem = (found: string): Result<never> =>
-    bad([argumentProblem('--out', found, 'a file in a folder that exists')]);
-  if (!existsSync(dirname(path))) return problem(`"${options.out}", in no folder`);
-  return existsSync(path) && statSync(path).isDirectory() ? problem(`"${options.out}", a folder`) : ok(path);
-}
 
 interface Asked {
   readonly scenario: Scenario;
   readonly hand: Hand;
   readonly seed: number | null;
   readonly out: string | null;
+  /** Where the attempt is to be kept, so that it can be played again. */
+  readonly keep: string | null;
 }
 
 function askedOf(name: string, options: OptionValues): Result<Asked> {
@@ -56,22 +53,12 @@ function askedOf(name: string, options: OptionValues): Result<Asked> {
       options.seed === undefined
         ? ok(null)
         : numberOption(options, 'seed', { from: 0, to: 2 ** 32 - 1, unit: '', whole: true }),
-    out: outFile(options),
+    out: outFile(options, 'out'),
+    keep: outFile(options, 'keep'),
   });
   if (!asked.ok) return asked;
   const misfits: readonly Problem[] = handMisfits(asked.value.hand, asked.value.scenario, String(handName));
   return misfits.length > 0 ? bad(misfits) : asked;
-}
-
-/** A bar on a terminal; nothing where messages go to a file. */
-function progressBar(output: Output): (share: number) => void {
-  let shown = -1;
-  return (share) => {
-    const percent = Math.floor(100 * Math.min(1, Math.max(0, share)));
-    if (!output.messagesToTerminal || percent === shown) return;
-    shown = percent;
-    output.message(`\r[${'#'.repeat(percent / 4).padEnd(25)}] ${percent} % of the time limit`);
-  };
 }
 
 const mark = ({ met }: GradedItem): string => (met ? 'met' : 'MISSED');
@@ -98,22 +85,41 @@ export function attemptTable(result: AttemptResult): string {
   return parts.join('\n');
 }
 
+/** Who played, in an attempt that no person of the logbook made. */
+const NOBODY = { id: 'command-line', name: 'Command line' };
+
 /** The command that plays a hand. Its exit code says that it ran, not how well the hand did. */
 export function createRun(runHand: RunHand): Command {
   return {
     name: 'run',
-    usage: '<scenario> --hand <hand> [--seed n] [--out file]',
+    usage: '<scenario> --hand <hand> [--seed n] [--out file] [--keep file]',
     summary: 'plays a hand in an eye to the end and measures what came of it',
+    more: [
+      '--out writes the result as JSON. --keep writes the attempt itself, sealed, with every command:',
+      'rimward replay and rimward report read that file.',
+    ],
     positionals: [1, 1],
-    options: { hand: { type: 'string' }, seed: { type: 'string' }, out: { type: 'string' } },
+    options: { hand: { type: 'string' }, seed: { type: 'string' }, out: { type: 'string' }, keep: { type: 'string' } },
     run: async ({ positionals: [name], options, json, output }) => {
       const asked = askedOf(name, options);
       if (!asked.ok) return asked.problems;
-      const { scenario, hand, seed, out } = asked.value;
-      const result = runHand(scenario, hand, { seed: seed ?? scenario.seed, onProgress: progressBar(output) });
-      if (output.messagesToTerminal) output.message('\n');
+      const { scenario, hand, out, keep } = asked.value;
+      const seed = asked.value.seed ?? scenario.seed;
+      const startedAt = new Date().toISOString();
+      const commands: HandCommand[] = [];
+      const result = runHand(scenario, hand, {
+        seed,
+        onProgress: progressBar(output, 'the time limit'),
+        onCommand: (command) => commands.push(command),
+      });
       const text = `${JSON.stringify(result, null, 2)}\n`;
       if (out !== null) await writeTextAtomically(out, text);
+      if (keep !== null) {
+        const endedAt = new Date().toISOString();
+        const { modelVersion } = result;
+        const kept = { person: NOBODY, place: 'bench', startedAt, endedAt, scenario, seed, modelVersion } as const;
+        await writeTextAtomically(keep, attemptFileText({ ...kept, commands, result }));
+      }
       output.result(json ? text : attemptTable(result));
       if (!json) output.message(`${TEACHING_CAUTION}\n`);
       return DONE;
