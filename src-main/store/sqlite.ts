@@ -61,9 +61,17 @@ export class Database {
   readonly db: DatabaseSync;
   readonly #statements = new Map<string, StatementSync>();
 
-  constructor(path: string, options: { readonly readOnly?: boolean } = {}) {
+  constructor(path: string) {
     const { DatabaseSync } = sqlite();
-    this.db = new DatabaseSync(path, { readOnly: options.readOnly ?? false, timeout: BUSY_MS });
+    this.db = new DatabaseSync(path, { timeout: BUSY_MS });
+  }
+
+  /** Opens a file whose header and length disagree as well, as far as that goes. For reading what is left of it. */
+  static ofDamaged(path: string): Database {
+    const database = new Database(path);
+    database.db.enableDefensive(false);
+    database.exec('PRAGMA writable_schema = ON');
+    return database;
   }
 
   #prepared(sql: string): StatementSync {
