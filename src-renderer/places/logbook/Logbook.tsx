@@ -1,4 +1,92 @@
-/** Being built. */
+import { useEffect } from 'react';
+import { usePlace } from '../../stores/place-store.ts';
+import { AttemptList } from './AttemptList.tsx';
+import { AttemptPage } from './AttemptPage.tsx';
+import { ComparePage } from './ComparePage.tsx';
+import { ClassView } from './class/ClassView.tsx';
+import { PeopleView } from './class/PeopleView.tsx';
+import { CurveView } from './curve/CurveView.tsx';
+import { JobPanel } from './JobPanel.tsx';
+import { LIST, type LogbookTab, loadLogbook, openPage, showTab, takeErrand, useLogbook } from './logbook-store.ts';
+import { MachineView } from './MachineView.tsx';
+import { NoticeLine } from './NoticeLine.tsx';
+import { OutsideOpening } from './outside/OutsideOpening.tsx';
+import { ReplayPage } from './replay/ReplayPage.tsx';
+import './attempt.css';
+import './logbook.css';
+
+const TABS: readonly { readonly id: LogbookTab; readonly label: string }[] = [
+  { id: 'attempts', label: 'Attempts' },
+  { id: 'curve', label: 'Learning curve' },
+  { id: 'class', label: 'Class' },
+  { id: 'people', label: 'People and classes' },
+  { id: 'outside', label: 'Opening from outside' },
+  { id: 'machine', label: 'This machine' },
+];
+
+/** Every attempt of this machine's people: read, replayed, compared, charted, carried to another machine. */
 export function Logbook() {
-  return null;
+  const errand = usePlace((state) => state.errand);
+  const tab = useLogbook((state) => state.tab);
+  useEffect(() => void loadLogbook(), []);
+  useEffect(() => {
+    if (errand !== null) takeErrand(usePlace.getState().takeErrand());
+  }, [errand]);
+  return (
+    <div className="logbook" data-testid="logbook">
+      <nav className="log-tabs" aria-label="Logbook">
+        {TABS.map(({ id, label }) => (
+          <button
+            key={id}
+            type="button"
+            aria-current={tab === id ? 'page' : undefined}
+            onClick={() => showTab(id)}
+            data-testid={`tab-${id}`}
+          >
+            {label}
+          </button>
+        ))}
+      </nav>
+      <JobPanel />
+      <NoticeLine />
+      <div className="log-body">
+        <Body />
+      </div>
+    </div>
+  );
+}
+
+function Body() {
+  const tab = useLogbook((state) => state.tab);
+  const state = useLogbook((all) => all.state);
+  const problem = useLogbook((all) => all.problem);
+  if (state === 'failed') return <Failed problem={problem ?? ''} />;
+  if (state === 'loading') return <p className="log-quiet">Reading the logbook…</p>;
+  if (tab === 'curve') return <CurveView />;
+  if (tab === 'class') return <ClassView />;
+  if (tab === 'people') return <PeopleView />;
+  if (tab === 'outside') return <OutsideOpening />;
+  if (tab === 'machine') return <MachineView />;
+  return <Attempts />;
+}
+
+function Attempts() {
+  const page = useLogbook((state) => state.page);
+  if (page.kind === 'list') return <AttemptList />;
+  const back = () => openPage(LIST);
+  if (page.kind === 'attempt') return <AttemptPage key={page.id} id={page.id} onBack={back} />;
+  if (page.kind === 'replay') return <ReplayPage key={page.id} id={page.id} step={page.step} />;
+  return <ComparePage key={page.ids.join()} ids={page.ids} onBack={back} />;
+}
+
+function Failed({ problem }: { readonly problem: string }) {
+  return (
+    <div className="log-failed" role="alert">
+      <h2>The logbook could not be read</h2>
+      <p>{problem}</p>
+      <button type="button" onClick={() => void loadLogbook()}>
+        Try again
+      </button>
+    </div>
+  );
 }

@@ -1,0 +1,107 @@
+import { type FormEvent, useState } from 'react';
+import type { ClassGroup, Person } from '../../../../src-main/ipc/contract.ts';
+import { Ask } from '../Ask.tsx';
+import { loadLogbook } from '../logbook-store.ts';
+import { tryOrSay } from '../save-text.ts';
+import { storeHost } from '../store-host.ts';
+
+async function changed(work: () => Promise<void>): Promise<boolean> {
+  if ((await tryOrSay(() => work().then(() => true))) === null) return false;
+  await loadLogbook();
+  return true;
+}
+
+/** One class to rename, fill or remove; with null, a new one to add. */
+export function ClassEditor({
+  group,
+  people,
+}: {
+  readonly group: ClassGroup | null;
+  readonly people: readonly Person[];
+}) {
+  const [name, setName] = useState(group?.name ?? '');
+  const save = async (event: FormEvent) => {
+    event.preventDefault();
+    const saved: ClassGroup = {
+      id: group?.id ?? crypto.randomUUID(),
+      name: name.trim(),
+      memberIds: group?.memberIds ?? [],
+    };
+    const done = await changed(() => storeHost().saveClass(saved));
+    if (done && group === null) setName('');
+  };
+  const form = (
+    <form className="log-form" onSubmit={(event) => void save(event)}>
+      <input
+        value={name}
+        maxLength={80}
+        autoComplete="off"
+        aria-label={group === null ? 'Name of a new class' : `Name of ${group.name}`}
+        placeholder={group === null ? 'New class' : undefined}
+        onChange={(event) => setName(event.target.value)}
+        data-testid={group === null ? 'new-class-name' : 'class-name-field'}
+      />
+      <button
+        type="submit"
+        disabled={name.trim() === '' || name.trim() === group?.name}
+        data-testid={group === null ? 'new-class-add' : 'class-save'}
+      >
+        {group === null ? 'Add' : 'Save'}
+      </button>
+      {group !== null && <RemoveClass group={group} />}
+    </form>
+  );
+  if (group === null) return form;
+  return (
+    <li data-testid="class-editor">
+      {form}
+      <Members group={group} people={people} />
+    </li>
+  );
+}
+
+function RemoveClass({ group }: { readonly group: ClassGroup }) {
+  const [asking, setAsking] = useState(false);
+  return (
+    <>
+      <button type="button" onClick={() => setAsking(true)} data-testid="class-remove">
+        Remove
+      </button>
+      {asking && (
+        <Ask
+          question={`Remove the class ${group.name}?`}
+          yes="Remove the class"
+          onYes={() => {
+            setAsking(false);
+            void changed(() => storeHost().removeClass(group.id));
+          }}
+          onNo={() => setAsking(false)}
+        >
+          <p>Its people and their attempts stay.</p>
+        </Ask>
+      )}
+    </>
+  );
+}
+
+function Members({ group, people }: { readonly group: ClassGroup; readonly people: readonly Person[] }) {
+  const set = (id: string, on: boolean) => {
+    const others = group.memberIds.filter((one) => one !== id);
+    void changed(() => storeHost().saveClass({ ...group, memberIds: on ? [...others, id] : others }));
+  };
+  return (
+    <fieldset className="log-members">
+      <legend>Members</legend>
+      {people.map(({ id, name }) => (
+        <label key={id}>
+          <input
+            type="checkbox"
+            checked={group.memberIds.includes(id)}
+            onChange={(event) => set(id, event.target.checked)}
+          />
+          {name}
+        </label>
+      ))}
+    </fieldset>
+  );
+}

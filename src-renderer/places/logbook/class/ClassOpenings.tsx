@@ -1,0 +1,148 @@
+import { useEffect, useMemo, useRef, useState } from 'react';
+import { type Scenario, stageGeometry } from '../../../../physics/index.ts';
+import type { AttemptSummary, OpeningShape } from '../../../../src-main/ipc/contract.ts';
+import { useView } from '../../../stores/view-store.ts';
+import { MOST_ATTEMPTS } from '../logbook-store.ts';
+import { DrawingLegend, OpeningDrawing } from '../OpeningDrawing.tsx';
+import { faultWords, storeHost } from '../store-host.ts';
+import type { ClassChoice } from './class-model.ts';
+
+interface Openings {
+  readonly scenario: Scenario;
+  readonly shapes: readonly OpeningShape[];
+}
+
+/** The eye is that of the latest attempt; the shapes are those the store has of the chosen attempts. */
+async function readOpenings(choice: ClassChoice, latest: AttemptSummary): Promise<Openings> {
+  const host = storeHost();
+  const { classId, scenarioId, place } = choice;
+  const [stored, shapes] = await Promise.all([
+    host.loadAttempt(latest.id),
+    host.openingShapes({
+      scenarioId,
+      limit: MOST_ATTEMPTS,
+      ...(classId === null ? {} : { classId }),
+      ...(place === null ? {} : { place }),
+    }),
+  ]);
+  return { scenario: stored.scenario, shapes };
+}
+
+/** All complete openings of the class drawn over each other, to scale. */
+export function ClassOpenings({
+  choice,
+  attempts,
+  brought,
+}: {
+  readonly choice: ClassChoice;
+  readonly attempts: readonly AttemptSummary[];
+  readonly brought: string | null;
+}) {
+  const [openings, setOpenings] = useState<Openings | null>(null);
+  const [problem, setProblem] = useState<string | null>(null);
+  const latest = attempts.at(-1);
+  useEffect(() => {
+    let wanted = true;
+    setProblem(null);
+    if (latest === undefined) return setOpenings(null);
+    readOpenings(choice, latest).then(
+      (read) => wanted && setOpenings(read),
+      (fault: unknown) => wanted && setProblem(faultWords(fault)),
+    );
+    return () => {
+      wanted = false;
+    };
+  }, [choice, latest?.id, attempts.length]);
+  if (problem !== null) return <p className="log-missed">The openings could not be read: {problem}</p>;
+  if (latest === undefined) return <p className="log-quiet">Nobody has a closed attempt of that kind in this eye.</p>;
+  if (openings === null) return <p className="log-quiet">Reading the openings…</p>;
+  return <Overlaid openings={openings} attempts={attempts} brought={brought} />;
+}
+
+/** Half the side of the drawing, mm: holds every opening that is not a run-out. */
+const HALF_mm = 3.4;
+
+function Overlaid({
+  openings: { scenario, shapes },
+  attempts,
+  brought,
+}: {
+  readonly openings: Openings;
+  readonly attempts: readonly AttemptSummary[];
+  readonly brought: string | null;
+}) {
+  const person = useMemo(() => new Map(attempts.map(({ id, personId }) => [id, personId])), [attempts]);
+  const shown = useMemo(() => shapes.filter(({ attemptId }) => person.has(attemptId)), [shapes, person]);
+  const geometry = useMemo(() => stageGeometry(scenario), [scenario]);
+  const mine = shown.filter(({ attemptId }) => person.get(attemptId) === brought);
+  return (
+    <figure className="log-figure-box" data-testid="class-openings" data-shapes={shown.length}>
+      <div className="log-overlay">
+        <OpeningDrawing
+          geometry={geometry}
+          tolerances={scenario.tolerances}
+          shapes={[]}
+          title={`${shown.length} openings over each other, to scale`}
+        />
+        <ShapesCanvas shapes={shown} brought={mine} half_mm={HALF_mm} />
+      </div>
+      <DrawingLegend
+        names={[brought === null ? `${shown.length} openings` : `the chosen person’s ${mine.length} openings, heavy`]}
+      />
+    </figure>
+  );
+}
+
+/** Thousands of outlines are drawn on a canvas over the drawing; as marks on the page they would be slow. */
+function ShapesCanvas({
+  shapes,
+  brought,
+  half_mm,
+}: {
+  readonly shapes: readonly OpeningShape[];
+  readonly brought: readonly OpeningShape[];
+  readonly half_mm: number;
+}) {
+  const canvas = useRef<HTMLCanvasElement>(null);
+  const theme = useView((state) => state.theme);
+  useEffect(() => {
+    const element = canvas.current;
+    if (element === null) return;
+    const draw = () => drawShapes(element, shapes, brought, half_mm);
+    draw();
+    const sizes = new ResizeObserver(draw);
+    sizes.observe(element);
+    return () => sizes.disconnect();
+  }, [shapes, brought, half_mm, theme]);
+  return <canvas ref={canvas} />;
+}
+
+function drawShapes(
+  canvas: HTMLCanvasElement,
+  shapes: readonly OpeningShape[],
+  brought: readonly OpeningShape[],
+  half_mm: number,
+): void {
+  const side = Math.round(canvas.clientWidth * devicePixelRatio);
+  const ctx = canvas.getContext('2d');
+  if (ctx === null || side === 0) return;
+  canvas.width = side;
+  canvas.height = side;
+  const style = getComputedStyle(canvas);
+  const px = side / (2 * half_mm);
+  const trace = (outline: OpeningShape['outline_mm']) => {
+    ctx.beginPath();
+    for (const [x, y] of outline) ctx.lineTo(side / 2 + x * px, side / 2 - y * px);
+    ctx.closePath();
+    ctx.stroke();
+  };
+  ctx.strokeStyle = style.getPropertyValue('--pull').trim();
+  ctx.lineWidth = 1.2 * devicePixelRatio;
+  // many lines stay lighter each, so that where they crowd can be seen
+  ctx.globalAlpha = Math.max(0.06, Math.min(0.9, 12 / Math.max(1, shapes.length))) * (brought.length > 0 ? 0.5 : 1);
+  for (const { outline_mm } of shapes) trace(outline_mm);
+  ctx.globalAlpha = 1;
+  ctx.strokeStyle = style.getPropertyValue('--ink').trim();
+  ctx.lineWidth = 2.2 * devicePixelRatio;
+  for (const { outline_mm } of brought) trace(outline_mm);
+}

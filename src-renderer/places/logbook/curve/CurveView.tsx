@@ -1,0 +1,214 @@
+import { useEffect, useMemo, useState } from 'react';
+import { METRIC_LABELS, type MetricKey } from '../../../../physics/index.ts';
+import type { AttemptSummary } from '../../../../src-main/ipc/contract.ts';
+import { Chart } from '../../../charts/Chart.tsx';
+import { usePeople } from '../../../stores/people-store.ts';
+import { type Choice, scenarioChoices } from '../attempt-filter.ts';
+import { useLogbook } from '../logbook-store.ts';
+import { metricTitle } from '../metric-words.ts';
+import { Picker } from '../Picker.tsx';
+import { tryOrSay } from '../save-text.ts';
+import { storeHost } from '../store-host.ts';
+import { CourseLimitsForm } from './CourseLimitsForm.tsx';
+import { learningLimit, loadLimits, useLimits } from './course-limits.ts';
+import {
+  type CurveChoice,
+  type CusumChart,
+  curveAttempts,
+  eyeChanged,
+  latestGraded,
+  learningChart,
+  metricChart,
+  twoBoundaryChart,
+} from './curve-model.ts';
+
+/** The person with the most attempts in the eye with the most, unless the person at work has some. */
+function firstChoice(attempts: readonly AttemptSummary[], current: string | undefined): CurveChoice | null {
+  const closed = attempts.filter(({ passed }) => passed !== null);
+  const mine = closed.filter(({ personId }) => personId === current);
+  const from = mine.length > 0 ? mine : closed;
+  const count = new Map<string, number>();
+  for (const { personId, scenarioId } of from) {
+    const key = JSON.stringify([personId, scenarioId]);
+    count.set(key, (count.get(key) ?? 0) + 1);
+  }
+  const most = [...count].sort((a, b) => b[1] - a[1])[0];
+  if (most === undefined) return null;
+  const [personId, scenarioId] = JSON.parse(most[0]) as [string, string];
+  const trials = from.some(
+    (one) => one.personId === personId && one.scenarioId === scenarioId && one.place === 'trial',
+  );
+  return { personId, scenarioId, place: trials ? 'trial' : null };
+}
+
+/** How one person's attempts in one eye come on. */
+export function CurveView() {
+  const { attempts, people } = useLogbook();
+  const current = usePeople((state) => state.current?.id);
+  const [choice, setChoice] = useState<CurveChoice | null>(() => firstChoice(attempts, current));
+  useEffect(() => void loadLimits(), []);
+  if (choice === null)
+    return (
+      <p className="log-quiet" data-testid="no-curve">
+        A learning curve needs attempts that have been closed; there are none yet.
+      </p>
+    );
+  const persons = people.map(({ id, name }): Choice => ({ id, label: name }));
+  return (
+    <div className="log-page" data-testid="curve">
+      <div className="log-filter">
+        <Picker
+          label="Person"
+          value={choice.personId}
+          choices={persons}
+          onPick={(personId) => setChoice({ ...choice, personId })}
+          testid="curve-person"
+        />
+        <Picker
+          label="Eye"
+          value={choice.scenarioId}
+          choices={scenarioChoices(attempts)}
+          onPick={(scenarioId) => setChoice({ ...choice, scenarioId })}
+          testid="curve-scenario"
+        />
+        <Picker
+          label="Attempts counted"
+          value={choice.place ?? ''}
+          choices={[
+            { id: 'trial', label: 'Trials only' },
+            { id: 'bench', label: 'Bench only' },
+            { id: '', label: 'Both' },
+          ]}
+          onPick={(place) => setChoice({ ...choice, place: place === '' ? null : (place as 'trial' | 'bench') })}
+          testid="curve-place"
+        />
+        <ReportButtons choice={choice} />
+      </div>
+      <Curves choice={choice} />
+    </div>
+  );
+}
+
+function ReportButtons({ choice: { personId, scenarioId } }: { readonly choice: CurveChoice }) {
+  return (
+    <>
+      <button
+        type="button"
+        onClick={() => void tryOrSay(() => storeHost().openPersonReport(personId, scenarioId))}
+        data-testid="person-report"
+      >
+        Report to print
+      </button>
+      <button type="button" onClick={() => void tryOrSay(() => storeHost().savePersonReport(personId, scenarioId))}>
+        Report as PDF
+      </button>
+    </>
+  );
+}
+
+function Curves({ choice }: { readonly choice: CurveChoice }) {
+  const all = useLogbook((state) => state.attempts);
+  const attempts = useMemo(() => curveAttempts(all, choice), [all, choice]);
+  if (attempts.length === 0)
+    return (
+      <p className="log-quiet" data-testid="no-curve">
+        This person has no closed attempt of that kind in this eye.
+      </p>
+    );
+  return (
+    <>
+      <p className="log-quiet" data-testid="curve-count">
+        {attempts.length} closed attempts, {attempts.filter(({ passed }) => passed === true).length} passed. A dot is
+        within the tolerance, a cross is not; the hatched-edged band is what the tolerance allows.
+        {eyeChanged(attempts) ? ' ⚠ This eye was changed between attempts; the band is that of the last one.' : ''}
+      </p>
+      <Cusums attempts={attempts} />
+      <MetricCharts attempts={attempts} />
+    </>
+  );
+}
+
+function Cusums({ attempts }: { readonly attempts: readonly AttemptSummary[] }) {
+  const { limits, loaded } = useLimits();
+  const limit = useMemo(() => (loaded ? learningLimit(limits) : null), [limits, loaded]);
+  const two = useMemo(() => twoBoundaryChart(attempts, limits), [attempts, limits]);
+  const learning = useMemo(
+    () => (limit === null ? null : learningChart(attempts, limits, limit)),
+    [attempts, limits, limit],
+  );
+  return (
+    <section aria-label="Cumulative-sum charts">
+      <h3>Is it good enough?</h3>
+      <div className="log-charts log-charts-two">
+        <CusumPanel chart={two} testid="cusum-two-boundary" />
+        {learning !== null && <CusumPanel chart={learning} testid="cusum-learning" />}
+      </div>
+      {limit !== null && <CourseLimitsForm key={JSON.stringify(limits)} limits={limits} simulated={limit} />}
+    </section>
+  );
+}
+
+function CusumPanel({ chart, testid }: { readonly chart: CusumChart; readonly testid: string }) {
+  return (
+    <div data-testid={testid}>
+      <Chart spec={chart.spec} height_px={210} />
+      <p>
+        <b data-testid={`${testid}-says`}>{chart.says}</b> {chart.explained}
+      </p>
+    </div>
+  );
+}
+
+function MetricCharts({ attempts }: { readonly attempts: readonly AttemptSummary[] }) {
+  const graded = latestGraded(attempts);
+  const [byDate, setByDate] = useState(false);
+  const [more, setMore] = useState<string>('');
+  const keys = [...new Set([...graded.map(({ metric }) => metric), ...(more === '' ? [] : [more])])];
+  const others = (Object.keys(METRIC_LABELS) as MetricKey[])
+    .filter((key) => !graded.some(({ metric }) => metric === key))
+    .map((key) => ({ id: key, label: metricTitle(key) }));
+  const specs = useMemo(
+    () =>
+      keys.map((key) => ({
+        key,
+        spec: metricChart(
+          key,
+          attempts,
+          graded.find(({ metric }) => metric === key),
+          byDate,
+        ),
+      })),
+    [attempts, byDate, more],
+  );
+  return (
+    <section aria-label="Metrics">
+      <h3>How each metric comes on</h3>
+      <div className="log-filter">
+        <Picker
+          label="Along"
+          value={byDate ? 'date' : 'number'}
+          choices={[
+            { id: 'number', label: 'Number of the attempt' },
+            { id: 'date', label: 'Date' },
+          ]}
+          onPick={(way) => setByDate(way === 'date')}
+          testid="curve-axis"
+        />
+        <Picker
+          label="Another metric"
+          value={more}
+          choices={[{ id: '', label: 'None' }, ...others]}
+          onPick={setMore}
+          testid="curve-more"
+        />
+      </div>
+      <div className="log-charts">
+        {specs.map(({ key, spec }) => (
+          <div key={key} data-testid={`curve-${key}`}>
+            <Chart spec={spec} />
+          </div>
+        ))}
+      </div>
+    </section>
+  );
+}

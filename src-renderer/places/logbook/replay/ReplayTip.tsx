@@ -1,0 +1,48 @@
+import type { ReactNode } from 'react';
+import type { TipView, Vec2, WorldView } from '../../../../physics/index.ts';
+import { nearestTip } from '../../../tools/fold-path.ts';
+import { DASH, number, quantity } from '../../../ui/format.ts';
+import { outwardTurn_deg, runsAtWords, sheetWords, turnWords } from '../../../ui/words.ts';
+
+const Line = ({ label, children }: { readonly label: string; readonly children: ReactNode }) => (
+  <div className="log-line">
+    <dt>{label}</dt>
+    <dd>{children}</dd>
+  </div>
+);
+
+/** The numbers at the tip nearest to the instrument, at the moment shown. */
+export function ReplayTip({ view, centre_mm }: { readonly view: WorldView | null; readonly centre_mm: Vec2 }) {
+  const at = view?.instrument.tip_mm ?? [0, 0, 0];
+  const tip = view === null ? null : nearestTip<TipView>([at[0], at[1]], view.tips);
+  const resistance = tip !== null && tip.drivingRatio > 0 ? tip.drivingForce_mN / tip.drivingRatio : null;
+  const goes = (tip?.drivingRatio ?? 0) > 1;
+  return (
+    <dl className="log-lines" aria-label="At the tear tip">
+      <Line label="Driving over resistance">
+        <span data-testid="replay-ratio">{number(tip?.drivingRatio, 2)}</span>
+        <small>{goes ? ' ▲ goes' : ' rests'}</small>
+      </Line>
+      <Line label="Driving force">
+        {quantity(tip?.drivingForce_mN, 2, 'mN')}
+        <small> of {quantity(resistance, 2, 'mN')}</small>
+      </Line>
+      <Line label="Heading">{tip === null ? DASH : turnWords(outwardTurn_deg(tip, tip.heading_deg, centre_mm))}</Line>
+      <Line label="Sheet alone">{tip === null ? DASH : sheetWords(tip, centre_mm)}</Line>
+      <Line label="Pull along the tear, shear">{quantity(tip?.shear_mN, 1, 'mN')}</Line>
+      <Line label="Pull across it, stretch">{quantity(tip?.stretch_mN, 1, 'mN')}</Line>
+      <Line label="Modes I / II / III">{modeWords(tip)}</Line>
+      <Line label="Forceps force">{quantity(view?.instrument.gripForce_mN, 1, 'mN')}</Line>
+      <Line label="Side load on incision">{quantity(view?.instrument.sideLoad_mN, 1, 'mN')}</Line>
+      <Line label="Net pressure">{quantity(view?.chamber.netPressure_mmHg, 1, 'mmHg')}</Line>
+      <Line label="Runs by itself at">{view === null ? DASH : runsAtWords(view.chamber)}</Line>
+      <Line label="Torn so far">{quantity(view?.torn_mm, 1, 'mm')}</Line>
+      <Line label="Grasps so far">{number(view?.grasps, 0)}</Line>
+    </dl>
+  );
+}
+
+function modeWords(tip: TipView | null): string {
+  if (tip === null || !tip.modeShares.some((share) => share > 0)) return DASH;
+  return `${tip.modeShares.map((share) => number(100 * share, 0)).join(' / ')} %`;
+}
