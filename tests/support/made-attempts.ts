@@ -1,15 +1,12 @@
 import { randomUUID } from 'node:crypto';
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import type { AttemptResult, HandCommand, Scenario } from '../../physics/index.ts';
+import shipped from '../../scenarios/adult-baseline.json' with { type: 'json' };
 import type { Person } from '../../src-main/ipc/contract.ts';
 
 /** Made-up attempts with the size and shape of real ones, for tests of what keeps them. Nothing in them was computed by the model. */
 
-export const scenario = JSON.parse(
-  readFileSync(join(import.meta.dirname, '../../scenarios/adult-baseline.json'), 'utf8'),
-) as Scenario & { $schema?: string };
-delete (scenario as { $schema?: string }).$schema;
+const { $schema: _forEditors, ...plain } = shipped;
+export const scenario = plain as unknown as Scenario;
 
 export const madePerson = (name = 'Ada Example'): Person => ({ id: randomUUID(), name, colour: 'teal' });
 
