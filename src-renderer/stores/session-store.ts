@@ -2,6 +2,7 @@ import { createContext, useContext } from 'react';
 import { createStore, type StoreApi, useStore } from 'zustand';
 import type {
   AttemptResult,
+  CostlyMoment,
   HandCommand,
   Scenario,
   StageGeometry,
@@ -39,6 +40,8 @@ export interface SessionState {
   readonly canBringBack: boolean;
   readonly hand: HandSummary;
   readonly result: AttemptResult | null;
+  /** The moments that cost the most, the worst first; empty until the end. */
+  readonly moments: readonly CostlyMoment[];
   readonly fault: string | null;
   readonly keeping: Keeping;
   /** Steps of a recorded attempt being played before the hand goes on; null while nothing is. */
@@ -69,6 +72,7 @@ export const createSessionStore = (place: AttemptPlace): SessionStore =>
     canBringBack: false,
     hand: { doing: 'hovering', instrument: 'forceps', incision: 0, lift_mm: 0 },
     result: null,
+    moments: [],
     fault: null,
     keeping: { state: 'nothing-yet' },
     replaying: null,

@@ -1,7 +1,14 @@
-import { type AttemptResult, type HandCommand, type Scenario, STEP_S, type WorldView } from '../../physics/index.ts';
+import {
+  type AttemptResult,
+  type CostlyMoment,
+  type HandCommand,
+  type Scenario,
+  STEP_S,
+  type WorldView,
+} from '../../physics/index.ts';
 import { Pace } from './pace.ts';
 import { roundedCommand } from './rounded-command.ts';
-import type { WorldDoor } from './world-door.ts';
+import type { MomentNotes, WorldDoor } from './world-door.ts';
 
 /** Steps caught up at once at the most, so that one slow step does not delay the next view for long. */
 const MOST_STEPS_AT_ONCE = 4;
@@ -19,6 +26,7 @@ export class AttemptLoop<World> {
   readonly seed: number;
   readonly #door: WorldDoor<World>;
   readonly #world: World;
+  readonly #notes: MomentNotes;
   readonly #pace = new Pace(1000 * STEP_S, MOST_STEPS_AT_ONCE);
   #unsaid: HandCommand[] = [];
   #said = 0;
@@ -33,6 +41,7 @@ export class AttemptLoop<World> {
     this.scenario = scenario;
     this.seed = seed;
     this.#world = door.createWorld(scenario, seed);
+    this.#notes = door.noteMoments(this.#world);
   }
 
   get pace(): number {
@@ -115,8 +124,14 @@ export class AttemptLoop<World> {
     return this.#door.attemptResult(this.#world, 'live');
   }
 
+  /** The moments of a result that cost the most, the worst first. */
+  moments(result: AttemptResult): readonly CostlyMoment[] {
+    return this.#notes.moments(result.events);
+  }
+
   #step(command: HandCommand): void {
     this.#door.stepWorld(this.#world, command);
+    this.#notes.record();
     this.#unsaid.push(command);
     this.#lastStepped = command;
   }

@@ -1,4 +1,11 @@
-import type { AttemptResult, HandCommand, Scenario, StageGeometry, WorldView } from '../../physics/index.ts';
+import type {
+  AttemptResult,
+  CostlyMoment,
+  HandCommand,
+  Scenario,
+  StageGeometry,
+  WorldView,
+} from '../../physics/index.ts';
 
 /** What was recorded of an attempt up to the step from which it is to go on. */
 export interface Recorded {
@@ -50,5 +57,11 @@ export type FromWorker =
   | { readonly kind: 'replay-stopped'; readonly attempt: number }
   /** An attempt that was not over made room for the next one; it may still be brought back. */
   | { readonly kind: 'laid-aside'; readonly attempt: number; readonly result: AttemptResult }
-  | { readonly kind: 'ended'; readonly attempt: number; readonly result: AttemptResult }
+  | {
+      readonly kind: 'ended';
+      readonly attempt: number;
+      readonly result: AttemptResult;
+      /** The moments that cost the most, the worst first. */
+      readonly moments: readonly CostlyMoment[];
+    }
   | { readonly kind: 'fault'; readonly message: string };

@@ -167,6 +167,7 @@ export class AttemptServer<World> {
 
   #end({ number, loop }: Running<World>): void {
     this.#tell({ number, loop });
-    this.#outside.post({ kind: 'ended', attempt: number, result: loop.result() }, []);
+    const result = loop.result();
+    this.#outside.post({ kind: 'ended', attempt: number, result, moments: loop.moments(result) }, []);
   }
 }

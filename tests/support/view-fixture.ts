@@ -356,6 +356,7 @@ export const drawnDoor: WorldDoor<DrawnEye> = {
   stepWorld: step,
   viewWorld: view,
   stageGeometry: geometry,
+  noteMoments: () => ({ record: () => {}, moments: () => [] }),
   attemptResult: result,
 };
 

@@ -220,7 +220,7 @@ describe('which attempts are kept', () => {
     used(1, 130, 140);
     await settled();
     expect(attempts.get('id1')).toMatchObject({ commands: commands(0, 140), result: null });
-    records.heard({ kind: 'ended', attempt: 1, result: resultWith('complete') });
+    records.heard({ kind: 'ended', attempt: 1, result: resultWith('complete'), moments: [] });
     await settled();
     expect(attempts.get('id1')?.result).toEqual(resultWith('complete'));
     expect(attempts.size).toBe(1);

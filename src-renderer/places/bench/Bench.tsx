@@ -45,9 +45,20 @@ function OpenBench({ session }: { readonly session: AttemptSession }) {
       </EyeCard>
       <StageView session={session}>
         <Replaying session={session} />
+        <GoesOnFrom />
       </StageView>
       {result === null ? <TipCard /> : <ResultCard session={session} result={result} />}
       <Strip session={session} />
     </div>
+  );
+}
+
+/** What the attempt in hand goes on from, until its end. */
+function GoesOnFrom() {
+  const from = useSession((state) => state.goesOnFrom);
+  return from === null ? null : (
+    <p className="stage-line" data-testid="goes-on-from">
+      {from}
+    </p>
   );
 }

@@ -5,6 +5,7 @@ import { endedWords, runOutStory } from '../../ui/words.ts';
 import type { AttemptSession } from './attempt-session.ts';
 import { Card } from './Card.tsx';
 import { KeptButtons } from './KeptButtons.tsx';
+import { Moments } from './Moments.tsx';
 import { gradedRows, type MetricRow, openingRows, workRows } from './metric-rows.ts';
 
 /** What came of the attempt, beside what was wanted. */
@@ -31,6 +32,7 @@ export function ResultCard({ session, result }: { readonly session: AttemptSessi
         <KeptButtons />
       </div>
       <Graded result={result} />
+      <Moments />
       {result.opening !== null && (
         <MetricTable
           title={`Relaxed opening, target ${quantity(target, 1, 'mm')}`}

@@ -90,13 +90,13 @@ export class AttemptSession {
   }
 
   /** Whether the clock may be stopped here. */
-  get mayPause(): boolean {
+  get #mayPause(): boolean {
     return !this.#trial || this.store.getState().scenario?.trial?.pause === true;
   }
 
   pause(paused: boolean): void {
-    const { result, replaying } = this.store.getState();
-    if (!this.mayPause || result !== null || replaying !== null) return;
+    const { result, replaying, begun } = this.store.getState();
+    if (!this.#mayPause || (this.#trial && !begun) || result !== null || replaying !== null) return;
     this.#hand = rested(this.#hand);
     this.store.setState({ paused, wasAway: false });
     this.#client.pause(paused);
@@ -210,7 +210,7 @@ export class AttemptSession {
     if (message.kind === 'view') this.#viewed(message.view, message.pace);
     if (message.kind === 'ended') {
       this.#events = [...message.result.events];
-      this.store.setState({ result: message.result, events: this.#events });
+      this.store.setState({ result: message.result, moments: message.moments, events: this.#events });
       this.#refresh();
     }
   }
@@ -243,6 +243,7 @@ export class AttemptSession {
       begun: false,
       canBringBack: !broughtBack && before.begun,
       result: null,
+      moments: [],
       fault: null,
       keeping: { state: 'nothing-yet' },
       replaying: null,

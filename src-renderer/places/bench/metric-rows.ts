@@ -1,9 +1,9 @@
 import {
   type AttemptResult,
-  type GradedItem,
   METRIC_LABELS,
   type MetricKey,
   type OpeningMetrics,
+  type ToleranceItem,
   type WorkMetrics,
 } from '../../../physics/index.ts';
 import { number, quantity } from '../../ui/format.ts';
@@ -24,29 +24,37 @@ export interface GradedRow extends MetricRow {
 
 const isKey = (key: string): key is MetricKey => Object.hasOwn(METRIC_LABELS, key);
 
+const labelOf = (key: string) => (isKey(key) ? METRIC_LABELS[key] : { label: key, unit: '', decimals: 2 });
+const unitOf = (key: string): string => labelOf(key).unit.replace('degrees', '°');
+
+export function metricTitle(key: string): string {
+  const { label } = labelOf(key);
+  return label.charAt(0).toUpperCase() + label.slice(1);
+}
+
 function row(key: string, value: number | null): MetricRow {
-  const known = isKey(key) ? METRIC_LABELS[key] : { label: key, unit: '', decimals: 2 };
   return {
     key,
-    label: known.label.charAt(0).toUpperCase() + known.label.slice(1),
-    text: quantity(value, known.decimals, known.unit.replace('degrees', '°')),
+    label: metricTitle(key),
+    text: quantity(value, labelOf(key).decimals, unitOf(key)),
     value: value !== null && Number.isFinite(value) ? String(value) : '',
   };
 }
 
-function limits({ metric, atLeast, atMost }: GradedItem): string {
-  const { decimals } = isKey(metric) ? METRIC_LABELS[metric] : { decimals: 2 };
-  if (atLeast !== undefined && atMost !== undefined)
-    return `${number(atLeast, decimals)} to ${number(atMost, decimals)}`;
-  if (atLeast !== undefined) return `at least ${number(atLeast, decimals)}`;
-  return atMost === undefined ? '' : `at most ${number(atMost, decimals)}`;
+/** What a tolerance allows, in words, with its unit. */
+export function limitWords({ metric, atLeast, atMost }: ToleranceItem): string {
+  const { decimals } = labelOf(metric);
+  const text = (value: number) => quantity(value, decimals, unitOf(metric));
+  if (atLeast !== undefined && atMost !== undefined) return `${number(atLeast, decimals)} to ${text(atMost)}`;
+  if (atLeast !== undefined) return `at least ${text(atLeast)}`;
+  return atMost === undefined ? '' : `at most ${text(atMost)}`;
 }
 
 export const gradedRows = (result: AttemptResult): readonly GradedRow[] =>
   result.graded.map((item) => ({
     ...row(item.metric, item.value),
     met: item.met,
-    limits: limits(item),
+    limits: limitWords(item),
     reason: item.reason,
   }));
 

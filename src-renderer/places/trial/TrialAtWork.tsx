@@ -1,0 +1,88 @@
+import { useEffect, useRef, useState } from 'react';
+import { askBeforeLeaving } from '../../stores/place-store.ts';
+import { useSession } from '../../stores/session-store.ts';
+import { clockTime } from '../../ui/format.ts';
+import type { AttemptSession } from '../bench/attempt-session.ts';
+import { EyeCard } from '../bench/EyeCard.tsx';
+import { StageView } from '../bench/StageView.tsx';
+import { Strip } from '../bench/Strip.tsx';
+import { TipCard } from '../bench/TipCard.tsx';
+import { useAttemptKeys } from '../bench/use-attempt-keys.ts';
+import { useFittingCards } from '../bench/use-fitting-cards.ts';
+import '../bench/bench.css';
+import { Countdown } from './Countdown.tsx';
+import { useTrial } from './trial-store.ts';
+import { useTrialGuards } from './use-trial-guards.ts';
+
+/** The stage under the rules of a trial. */
+export function TrialAtWork({ session }: { readonly session: AttemptSession }) {
+  useAttemptKeys(session);
+  useFittingCards();
+  useTrialGuards(session);
+  const working = useTrial((state) => state.phase === 'working');
+  const dialog = useRef<HTMLDialogElement>(null);
+  const [goOn, setGoOn] = useState<(() => void) | null>(null);
+  useEffect(() => {
+    if (!working) return;
+    return askBeforeLeaving((leave) => {
+      setGoOn(() => leave);
+      if (dialog.current?.open === false) dialog.current.showModal();
+    });
+  }, [working]);
+  const end = () => {
+    session.end();
+    goOn?.();
+  };
+  return (
+    <div className="bench">
+      <EyeCard session={session}>
+        <h2 className="trial-title">Trial</h2>
+        <TrialClock />
+        <div className="buttons">
+          <button
+            type="button"
+            data-testid="end-trial"
+            disabled={!working}
+            onClick={() => {
+              setGoOn(null);
+              dialog.current?.showModal();
+            }}
+          >
+            End this trial
+          </button>
+        </div>
+      </EyeCard>
+      <StageView session={session}>
+        <Countdown />
+      </StageView>
+      <TipCard />
+      <Strip session={session} />
+      <dialog ref={dialog} aria-label="End the trial?" data-testid="leave-trial">
+        <h2>End the trial?</h2>
+        <p>
+          The opening would be left as it is now: open, and graded as that. There is no second attempt within a trial.
+          The clock runs on while you read this.
+        </p>
+        <form method="dialog" className="buttons">
+          <button type="submit" className="first" data-testid="stay">
+            Go on with the trial
+          </button>
+          <button type="submit" data-testid="end-it" onClick={end}>
+            {goOn === null ? 'End it' : 'End it and leave'}
+          </button>
+        </form>
+      </dialog>
+    </div>
+  );
+}
+
+/** What is left of the time. */
+function TrialClock() {
+  const limit_s = useSession((state) => state.scenario?.timeLimit_s ?? 0);
+  const time_s = useSession((state) => state.view?.time_s ?? 0);
+  return (
+    <p className="trial-clock" data-testid="time-left">
+      <b>{clockTime(Math.max(0, limit_s - time_s))}</b> left
+    </p>
+  );
+}

@@ -1,0 +1,112 @@
+import type { AttemptResult } from '../../../physics/index.ts';
+import { useSession } from '../../stores/session-store.ts';
+import { quantity } from '../../ui/format.ts';
+import { endedWords, runOutStory } from '../../ui/words.ts';
+import type { AttemptSession } from '../bench/attempt-session.ts';
+import { KeptButtons } from '../bench/KeptButtons.tsx';
+import { Moments } from '../bench/Moments.tsx';
+import { gradedRows, openingRows, workRows } from '../bench/metric-rows.ts';
+import { MetricTable } from '../bench/ResultCard.tsx';
+import { DrawingLegend, OpeningDrawing, shapeOf } from '../logbook/OpeningDrawing.tsx';
+import { Stored } from './Stored.tsx';
+import { closeTrial, startTrial } from './trial-store.ts';
+
+/** How a trial went: item by item, with the opening over what was asked for. */
+export function TrialResult({ session }: { readonly session: AttemptSession }) {
+  const result = useSession((state) => state.result);
+  const scenario = useSession((state) => state.scenario);
+  const notes = useSession((state) => state.notes);
+  if (result === null || scenario === null) return null;
+  return (
+    <div className="trial-result" data-testid="trial-result" data-ended={result.ended}>
+      <header>
+        <h2>Trial: {scenario.title}</h2>
+        <Verdict result={result} />
+        {notes.map((note) => (
+          <p key={note} className="hint" data-testid="trial-note">
+            {note}.
+          </p>
+        ))}
+        <Stored />
+        <div className="buttons">
+          <KeptButtons />
+          <button type="button" data-testid="try-again" onClick={() => startTrial(scenario)}>
+            Try again
+          </button>
+          <button type="button" data-testid="another-trial" onClick={closeTrial}>
+            Choose another
+          </button>
+        </div>
+        <p className="hint">{result.caution}</p>
+      </header>
+      <Drawn session={session} result={result} />
+      <div className="trial-items">
+        <Items result={result} />
+        <Moments />
+        {result.opening !== null && (
+          <MetricTable
+            title={`Relaxed opening, target ${quantity(scenario.target.diameter_mm, 1, 'mm')}`}
+            rows={openingRows(result.opening)}
+            open={false}
+          />
+        )}
+        <MetricTable title="The work" rows={workRows(result.work)} open={false} />
+      </div>
+    </div>
+  );
+}
+
+function Verdict({ result }: { readonly result: AttemptResult }) {
+  const met = result.graded.filter((item) => item.met).length;
+  const story = runOutStory(result.events);
+  return (
+    <>
+      <p className={result.passed ? 'verdict met' : 'verdict missed'} data-testid="verdict">
+        <span aria-hidden="true">{result.passed ? '✓' : '✕'}</span> {result.passed ? 'Passed' : 'Not passed'}: {met} of{' '}
+        {result.graded.length} tolerances met
+      </p>
+      <p>
+        {endedWords(result.ended)} {story}
+      </p>
+    </>
+  );
+}
+
+function Drawn({ session, result }: { readonly session: AttemptSession; readonly result: AttemptResult }) {
+  const geometry = useSession((state) => state.geometry);
+  const { scenario } = session.store.getState();
+  if (geometry === null || scenario === null) return null;
+  const name = result.outline_mm === null ? 'the torn margin' : 'the relaxed opening';
+  return (
+    <figure className="trial-drawing">
+      <OpeningDrawing
+        geometry={geometry}
+        tolerances={scenario.tolerances}
+        shapes={[shapeOf('trial', result, 'first', null)]}
+        title={`To scale: ${name} over the target circle and its tolerance`}
+      />
+      <DrawingLegend names={[name]} />
+    </figure>
+  );
+}
+
+function Items({ result }: { readonly result: AttemptResult }) {
+  const rows = gradedRows(result);
+  if (rows.length === 0) return <p>This scenario sets no tolerances.</p>;
+  return (
+    <ol className="trial-graded" aria-label="Tolerances">
+      {rows.map((row) => (
+        <li key={row.key} data-testid={`graded-${row.key}`} data-met={String(row.met)}>
+          <span className={row.met ? 'mark met' : 'mark missed'}>
+            <span aria-hidden="true">{row.met ? '✓' : '✕'}</span> {row.met ? 'met' : 'missed'}
+          </span>
+          <span className="what">
+            {row.label}
+            <small>{row.reason}</small>
+          </span>
+          <b>{row.text}</b>
+        </li>
+      ))}
+    </ol>
+  );
+}
