@@ -1,4 +1,188 @@
-/** Being built. */
+import { useDeferredValue, useEffect, useMemo, useRef, useState } from 'react';
+import type { Problem, Scenario } from '../../../physics/index.ts';
+import { usePlace } from '../../stores/place-store.ts';
+import { checkDraft } from './check-draft.ts';
+import { type EyeDocument, takenIds } from './documents.ts';
+import { EyePart } from './EyePart.tsx';
+import { EyeTopView } from './EyeTopView.tsx';
+import { type Editor, EditorContext, type FieldNote } from './editor-context.ts';
+import { keepDrafts, shownDocument, useDesk } from './eye-desk.ts';
+import { Follows } from './Follows.tsx';
+import { fieldId, Tag } from './fields.tsx';
+import { GradesPart } from './GradesPart.tsx';
+import { ProblemList } from './ProblemList.tsx';
+import { ChamberPart, NamePart, RulesPart, StartPart, TargetPart } from './parts.tsx';
+import { Toolbar } from './Toolbar.tsx';
+import { TryPart } from './TryPart.tsx';
+import { TABS, type TabId, tabOf } from './tabs.ts';
+import { useDeskKeys } from './use-desk-keys.ts';
+import './eyes.css';
+
+/** Build and check a scenario: its parts at the left, the eye and what follows at the right. */
 export function Eyes() {
-  return null;
+  const ready = useDesk((desk) => desk.ready);
+  const document = useDesk(shownDocument);
+  useEffect(() => {
+    const errand = usePlace.getState().takeErrand();
+    void useDesk
+      .getState()
+      .open()
+      .then(() => {
+        const wanted = useDesk.getState().documents.find(({ saved }) => `scenario:${saved?.id}` === errand);
+        if (wanted !== undefined) useDesk.getState().choose(wanted.key);
+      });
+    return keepDrafts();
+  }, []);
+  useDeskKeys();
+  if (!ready) return <p className="eyes-hint eyes-waiting">Laying out the scenarios…</p>;
+  if (document === undefined) return <p className="eyes-hint eyes-waiting">There is no scenario to show.</p>;
+  return <OpenDocument document={document} />;
+}
+
+function byPlace(problems: readonly Problem[]): ReadonlyMap<string, readonly Problem[]> {
+  const map = new Map<string, readonly Problem[]>();
+  for (const problem of problems) map.set(problem.path, [...(map.get(problem.path) ?? []), problem]);
+  return map;
+}
+
+function OpenDocument({ document }: { readonly document: EyeDocument }) {
+  const documents = useDesk((desk) => desk.documents);
+  const [tab, setTab] = useState<TabId>('eye');
+  const [note, setNote] = useState<FieldNote | null>(null);
+  const draft = document.history.now;
+  const taken = takenIds(documents, document.key);
+  const takenText = [...taken].join();
+  // the check is by content: documents are new objects at every key press
+  const checked = useMemo(() => checkDraft(draft, document.kind === 'own' ? taken : new Set()), [draft, takenText]);
+  const go = useGoToField(setTab);
+  const { edit, settle } = useDesk.getState();
+  const editor: Editor = {
+    draft,
+    problems: useMemo(() => byPlace(checked.problems), [checked]),
+    idFixed: document.saved !== null,
+    edit,
+    settle,
+    tell: setNote,
+  };
+  return (
+    <EditorContext value={editor}>
+      <div className="eyes" data-testid="eyes">
+        <Toolbar document={document} scenario={checked.scenario} />
+        <div className="eyes-form">
+          <TabBar tab={tab} problems={checked.problems} onTab={setTab} />
+          <div className="eyes-part" role="tabpanel" aria-label={TABS.find(({ id }) => id === tab)?.label}>
+            {tab === 'name' && <NamePart />}
+            {tab === 'eye' && <EyePart />}
+            {tab === 'chamber' && <ChamberPart />}
+            {tab === 'start' && <StartPart />}
+            {tab === 'target' && <TargetPart />}
+            {tab === 'grades' && <GradesPart />}
+            {tab === 'rules' && <RulesPart />}
+            {/* stays while other parts are looked at, so that a hand can go on trying */}
+            <div hidden={tab !== 'try'}>
+              <TryPart key={document.key} scenario={checked.scenario} />
+            </div>
+          </div>
+          <About note={tab === 'try' ? null : note} />
+        </div>
+        <Preview key={document.key} scenario={checked.scenario} problems={checked.problems} onGo={go} />
+      </div>
+    </EditorContext>
+  );
+}
+
+function TabBar({
+  tab,
+  problems,
+  onTab,
+}: {
+  readonly tab: TabId;
+  readonly problems: readonly Problem[];
+  onTab(tab: TabId): void;
+}) {
+  const wrong = new Set(problems.map(({ path }) => tabOf(path)));
+  return (
+    <div className="eyes-tabs" role="tablist" aria-label="Parts of the scenario">
+      {TABS.map(({ id, label }) => (
+        <button
+          key={id}
+          type="button"
+          role="tab"
+          aria-selected={id === tab}
+          data-testid={`tab-${id}`}
+          onClick={() => onTab(id)}
+        >
+          {label}
+          {wrong.has(id) && (
+            <span className="eyes-tab-wrong" role="img" aria-label="has problems">
+              !
+            </span>
+          )}
+        </button>
+      ))}
+    </div>
+  );
+}
+
+/** What is known of the field in use: its range, how well it is known and from where. */
+function About({ note }: { readonly note: FieldNote | null }) {
+  return (
+    <aside className="eyes-about" aria-hidden="true" data-testid="about">
+      {note === null ? (
+        <p className="eyes-hint">Point at a field or go into it to see its range and where its values come from.</p>
+      ) : (
+        <p>
+          <b>{note.text.label}</b> <Tag tag={note.text.tag} />
+          {note.range !== '' && <span> Allowed: {note.range}.</span>} {note.text.source}
+        </p>
+      )}
+    </aside>
+  );
+}
+
+/** The eye as it was last without problems, what follows from it, and what is wrong now. */
+function Preview({
+  scenario,
+  problems,
+  onGo,
+}: {
+  readonly scenario: Scenario | null;
+  readonly problems: readonly Problem[];
+  onGo(path: string): void;
+}) {
+  const sound = useRef<Scenario | null>(null);
+  if (scenario !== null) sound.current = scenario;
+  const shown = useDeferredValue(scenario ?? sound.current);
+  return (
+    <div className="eyes-preview">
+      {shown !== null && <EyeTopView scenario={shown} />}
+      {scenario === null && shown !== null && (
+        <p className="eyes-remark" data-testid="stale-preview">
+          The drawing shows the scenario as it was before these problems.
+        </p>
+      )}
+      <ProblemList problems={problems} onGo={onGo} />
+      {scenario !== null && shown !== null && <Follows scenario={shown} />}
+    </div>
+  );
+}
+
+/** Shows the part that holds a place of the file and puts the focus on its field. */
+function useGoToField(setTab: (tab: TabId) => void): (path: string) => void {
+  const [wanted, setWanted] = useState<string | null>(null);
+  useEffect(() => {
+    if (wanted === null) return;
+    setWanted(null);
+    const id = fieldId([wanted]);
+    const exact = window.document.getElementById(id);
+    const near = window.document.querySelector<HTMLElement>(`[id^="${CSS.escape(id)}"]`);
+    const found = exact ?? near;
+    const field =
+      found?.matches('input, select, textarea') === true ? found : found?.querySelector<HTMLElement>('input');
+    field?.focus();
+  }, [wanted]);
+  return (path) => {
+    setTab(tabOf(path));
+    setWanted(path);
+  };
 }

@@ -7,7 +7,8 @@ export interface Checked {
   readonly problems: readonly Problem[];
 }
 
-const zonuleFreeDiameterAt: Parameters<typeof checkScenario>[2] = (age_years, stiffnessPreset) =>
+/** The zone without zonules at an age, mm, that the check of a scenario asks for. */
+export const zonuleFreeDiameterAt: Parameters<typeof checkScenario>[2] = (age_years, stiffnessPreset) =>
   eyeAt(age_years, { stiffnessPreset, dyed: false }).zonuleFreeDiameter_mm;
 
 /**

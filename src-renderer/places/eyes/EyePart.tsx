@@ -1,0 +1,150 @@
+import type { EyeParameter, Scenario } from '../../../physics/index.ts';
+import { number } from '../../ui/format.ts';
+import { type Path, valueIn } from './draft.ts';
+import { useEditor } from './editor-context.ts';
+import { ageParameters, type FieldText } from './field-texts.ts';
+import { CheckField, ChoiceField, NumberField, Tag } from './fields.tsx';
+
+type OverrideKey = keyof Scenario['eye']['overrides'];
+
+/** Parts of the eye that a scenario may replace, with the step of the arrow keys. */
+const REPLACEABLE: Readonly<Record<OverrideKey, number>> = {
+  thickness_um: 0.5,
+  youngModulus_MPa: 0.05,
+  stiffening: 0.1,
+  tearResistance_mN: 1,
+  lensDiameter_mm: 0.1,
+  anteriorRadius_mm: 0.1,
+  zonuleFreeDiameter_mm: 0.1,
+  baseTension_mN_per_mm: 0.02,
+};
+
+const isReplaceable = (key: string): key is OverrideKey => Object.hasOwn(REPLACEABLE, key);
+
+export const unitWords = (unit: string): string => (unit === '1' ? '' : unit.replace('um', 'µm').replace('^2', '²'));
+
+/** Three or four figures, as a person reads them. */
+export function figures(value: number): string {
+  const decimals = Math.abs(value) >= 100 ? 0 : Math.abs(value) >= 10 ? 1 : Math.abs(value) >= 1 ? 2 : 3;
+  return number(value, decimals);
+}
+
+/** The eye: its age, what follows from that, and what the scenario replaces. */
+export function EyePart() {
+  const { draft } = useEditor();
+  const parameters = ageParameters(draft);
+  return (
+    <>
+      <NumberField path={['eye', 'age_years']} />
+      <ChoiceField
+        path={['eye', 'stiffnessPreset']}
+        options={[
+          ['uniaxial', 'Stretched rings of capsule'],
+          ['inflation', 'Blown-up capsules'],
+        ]}
+      />
+      <CheckField path={['eye', 'dyed']} />
+      <h3>What follows from the age</h3>
+      {parameters === null ? (
+        <p className="eyes-hint">Give an age of 0 to 95 years to see what follows from it.</p>
+      ) : (
+        <>
+          <p className="eyes-hint">
+            Leave a field empty to keep the value of the age, shown in it. Whatever you put in is assumed.
+          </p>
+          {parameters.map((parameter) =>
+            isReplaceable(parameter.key) ? (
+              <Replaceable key={parameter.key} parameter={parameter} step={REPLACEABLE[parameter.key]} />
+            ) : (
+              <Given key={parameter.key} parameter={parameter} />
+            ),
+          )}
+        </>
+      )}
+      <h3>What is seen</h3>
+      <NumberField path={['eye', 'pupilDiameter_mm']} />
+      <NumberField path={['eye', 'opacityDiameter_mm']} />
+      <NumberField path={['eye', 'lensOffset_mm', 0]} />
+      <NumberField path={['eye', 'lensOffset_mm', 1]} />
+      <WeakZonule />
+    </>
+  );
+}
+
+function sourceOf({ value, unit, range, tag, source }: EyeParameter): string {
+  const [low, high] = range;
+  const words = unitWords(unit);
+  return `At this age ${figures(value)} ${words} (${figures(low)} to ${figures(high)}), ${tag}: ${source}.`;
+}
+
+function Replaceable({ parameter, step }: { readonly parameter: EyeParameter; readonly step: number }) {
+  const { draft } = useEditor();
+  const path: Path = ['eye', 'overrides', parameter.key];
+  const replaced = valueIn(draft, path) !== undefined;
+  const text: FieldText = {
+    label: parameter.label,
+    unit: unitWords(parameter.unit),
+    step,
+    tag: replaced ? 'assumed' : parameter.tag,
+    source: `${replaced ? 'Replaced by the scenario. ' : ''}${sourceOf(parameter)}`,
+  };
+  return <NumberField path={path} text={text} optional placeholder={figures(parameter.value)} />;
+}
+
+/** A value that a scenario cannot replace. It takes the focus, so that its source can be read by keyboard. */
+function Given({ parameter }: { readonly parameter: EyeParameter }) {
+  const { tell } = useEditor();
+  const unit = unitWords(parameter.unit);
+  const [low, high] = parameter.range;
+  const range = `${figures(low)} to ${figures(high)}${unit === '' ? '' : `\u00a0${unit}`}`;
+  const text: FieldText = { label: parameter.label, unit, step: 1, tag: parameter.tag, source: sourceOf(parameter) };
+  const note = () => tell({ text, range: '' });
+  return (
+    // biome-ignore lint/a11y/useSemanticElements: a row of values, not a set of inputs
+    <div
+      className="eyes-field"
+      role="group"
+      aria-label={`${parameter.label}: ${figures(parameter.value)} ${unit}. ${text.source}`}
+      // biome-ignore lint/a11y/noNoninteractiveTabindex: its source is told on focus
+      tabIndex={0}
+      onFocus={note}
+      onMouseEnter={note}
+    >
+      <span>{parameter.label}</span>
+      <span className="eyes-control eyes-given">{figures(parameter.value)}</span>
+      <span className="eyes-unit">{unit}</span>
+      <span className="eyes-range">{range}</span>
+      <Tag tag={parameter.tag} />
+    </div>
+  );
+}
+
+function WeakZonule() {
+  const { draft, edit, settle } = useEditor();
+  const there = valueIn(draft, ['eye', 'weakZonule']) !== undefined;
+  return (
+    <>
+      <label className="eyes-check">
+        <input
+          type="checkbox"
+          data-testid="weak-zonule"
+          checked={there}
+          onChange={(event) => {
+            settle();
+            const sector = { fromClock_h: 1, toClock_h: 3, strength: 0.3 };
+            edit(['eye', 'weakZonule'], event.target.checked ? sector : undefined);
+            settle();
+          }}
+        />
+        A sector of the zonule is weak
+      </label>
+      {there && (
+        <>
+          <NumberField path={['eye', 'weakZonule', 'fromClock_h']} />
+          <NumberField path={['eye', 'weakZonule', 'toClock_h']} />
+          <NumberField path={['eye', 'weakZonule', 'strength']} />
+        </>
+      )}
+    </>
+  );
+}

@@ -1,0 +1,99 @@
+import { useState } from 'react';
+import { METRIC_LABELS, type MetricKey } from '../../../physics/index.ts';
+import { type Json, valueIn } from './draft.ts';
+import { useEditor } from './editor-context.ts';
+import { limitText } from './field-texts.ts';
+import { fieldId, NumberField } from './fields.tsx';
+
+const KEYS = Object.keys(METRIC_LABELS) as MetricKey[];
+const nameOf = (key: MetricKey): string => limitText(key).label;
+
+/** What is graded: a limit below, above or both for any measure of the opening or of the work. */
+export function GradesPart() {
+  const { draft, edit, settle } = useEditor();
+  const [next, setNext] = useState<MetricKey | ''>('');
+  const list = valueIn(draft, ['tolerances']);
+  const tolerances = Array.isArray(list) ? (list as readonly Json[]) : [];
+  const used = new Set(tolerances.map((one) => valueIn(one, ['metric'])));
+  const change = (items: readonly Json[]) => {
+    settle();
+    edit(['tolerances'], items, 'tolerances');
+    settle();
+  };
+  return (
+    <>
+      <p className="eyes-hint">
+        Every line must be kept for an attempt to pass. A limit itself is within. Leave one side empty for no limit
+        there.
+      </p>
+      {tolerances.map((item, index) => (
+        <Tolerance
+          key={String(valueIn(item, ['metric']))}
+          index={index}
+          onTake={() => change(tolerances.toSpliced(index, 1))}
+        />
+      ))}
+      {tolerances.length === 0 && <p className="eyes-hint">Nothing is graded: any complete opening passes.</p>}
+      <div className="eyes-add">
+        <select
+          aria-label="Measure to grade"
+          data-testid="add-metric"
+          value={next}
+          onChange={(event) => setNext(event.target.value as MetricKey | '')}
+        >
+          <option value="">Choose a measure…</option>
+          {(['opening', 'work'] as const).map((of) => (
+            <optgroup key={of} label={of === 'opening' ? 'Of the opening' : 'Of the work'}>
+              {KEYS.filter((key) => METRIC_LABELS[key].of === of && !used.has(key)).map((key) => (
+                <option key={key} value={key}>
+                  {nameOf(key)}
+                </option>
+              ))}
+            </optgroup>
+          ))}
+        </select>
+        <button
+          type="button"
+          data-testid="add-tolerance"
+          disabled={next === ''}
+          onClick={() => {
+            change([...tolerances, { metric: next }]);
+            setNext('');
+          }}
+        >
+          Grade it too
+        </button>
+      </div>
+    </>
+  );
+}
+
+function Tolerance({ index, onTake }: { readonly index: number; onTake(): void }) {
+  const { draft, problems } = useEditor();
+  const path = ['tolerances', index] as const;
+  const metric = String(valueIn(draft, [...path, 'metric']));
+  const text = limitText(metric);
+  // what is wrong with the line as a whole, such as no limit at all
+  const wrong = [
+    ...(problems.get(`tolerances[${index}]`) ?? []),
+    ...(problems.get(`tolerances[${index}].metric`) ?? []),
+  ];
+  return (
+    <fieldset className="eyes-row" id={fieldId(path)} data-testid={`tolerance-${metric}`}>
+      <legend>
+        {text.label}
+        {text.unit === '' ? '' : `, ${text.unit}`}
+      </legend>
+      <NumberField path={[...path, 'atLeast']} text={{ ...text, label: 'at least' }} optional placeholder="no limit" />
+      <NumberField path={[...path, 'atMost']} text={{ ...text, label: 'at most' }} optional placeholder="no limit" />
+      <button type="button" onClick={onTake} aria-label={`Do not grade: ${text.label}`}>
+        Take away
+      </button>
+      {wrong.map(({ found, allowed }) => (
+        <span className="eyes-wrong" key={`${found} ${allowed}`}>
+          Found {found}; allowed: {allowed}
+        </span>
+      ))}
+    </fieldset>
+  );
+}

@@ -1,0 +1,132 @@
+import { useState } from 'react';
+import type { Scenario } from '../../../physics/index.ts';
+import { usePlace } from '../../stores/place-store.ts';
+import { type EyeDocument, isUnsaved, titleOf } from './documents.ts';
+import { useDesk } from './eye-desk.ts';
+
+const nameOf = (document: EyeDocument): string =>
+  `${titleOf(document)}${isUnsaved(document) ? (document.saved === null ? ' (never saved)' : ' (unsaved changes)') : ''}`;
+
+/** Which scenario is shown, and what can be done with it as a whole. */
+export function Toolbar({
+  document,
+  scenario,
+}: {
+  readonly document: EyeDocument;
+  readonly scenario: Scenario | null;
+}) {
+  const desk = useDesk();
+  const [asking, setAsking] = useState<string | null>(null);
+  const own = desk.documents.filter(({ kind }) => kind === 'own');
+  const shipped = desk.documents.filter(({ kind }) => kind === 'shipped');
+  const unsaved = isUnsaved(document);
+  const isOwn = document.kind === 'own';
+  const toBench = async () => {
+    const kept = unsaved ? await desk.save() : scenario;
+    if (kept !== null) usePlace.getState().go('bench', `scenario:${kept.id}`);
+  };
+  return (
+    <div className="eyes-bar">
+      <label className="eyes-which">
+        <span>Scenario</span>
+        <select data-testid="which" value={document.key} onChange={(event) => desk.choose(event.target.value)}>
+          {own.length > 0 && (
+            <optgroup label="Made here">
+              {own.map((one) => (
+                <option key={one.key} value={one.key}>
+                  {nameOf(one)}
+                </option>
+              ))}
+            </optgroup>
+          )}
+          <optgroup label="Shipped: a change makes a copy">
+            {shipped.map((one) => (
+              <option key={one.key} value={one.key}>
+                {nameOf(one)}
+              </option>
+            ))}
+          </optgroup>
+        </select>
+      </label>
+      <div className="eyes-buttons">
+        <button
+          type="button"
+          className={unsaved ? 'first' : ''}
+          data-testid="save"
+          disabled={!unsaved || scenario === null}
+          onClick={() => void desk.save()}
+        >
+          Save <kbd>Ctrl S</kbd>
+        </button>
+        <button type="button" data-testid="undo" disabled={document.history.past.length === 0} onClick={desk.undo}>
+          Undo <kbd>Ctrl Z</kbd>
+        </button>
+        <button type="button" data-testid="redo" disabled={document.history.future.length === 0} onClick={desk.redo}>
+          Redo <kbd>Ctrl Y</kbd>
+        </button>
+        <button type="button" data-testid="duplicate" onClick={desk.duplicate}>
+          Duplicate
+        </button>
+        {unsaved && document.saved !== null && (
+          <button type="button" data-testid="drop-changes" onClick={desk.dropChanges}>
+            Drop the changes
+          </button>
+        )}
+        {isOwn && (
+          <button type="button" data-testid="delete" onClick={() => setAsking(document.key)}>
+            Delete
+          </button>
+        )}
+        {window.rimwardHost !== undefined && (
+          <>
+            <button type="button" data-testid="open-scenario" onClick={() => void desk.openFile()}>
+              Open a file
+            </button>
+            <button type="button" data-testid="share" disabled={scenario === null} onClick={() => void desk.share()}>
+              Share as a file
+            </button>
+          </>
+        )}
+        <button type="button" data-testid="to-bench" disabled={scenario === null} onClick={() => void toBench()}>
+          {unsaved ? 'Save and try on the bench' : 'Try on the bench'}
+        </button>
+      </div>
+      {asking === document.key && (
+        <DeleteQuestion
+          title={titleOf(document)}
+          onAnswer={(yes) => {
+            setAsking(null);
+            if (yes) void desk.remove();
+          }}
+        />
+      )}
+      <p className="eyes-line" role="status" data-testid="desk-line">
+        {desk.line}
+      </p>
+      {desk.complaints.length > 0 && (
+        <ul className="eyes-wrong eyes-complaints" role="alert" data-testid="complaints">
+          {desk.complaints.map((line) => (
+            <li key={line}>{line}</li>
+          ))}
+        </ul>
+      )}
+    </div>
+  );
+}
+
+function DeleteQuestion({ title, onAnswer }: { readonly title: string; onAnswer(yes: boolean): void }) {
+  return (
+    <div className="eyes-question" role="alertdialog" aria-label="Delete the scenario">
+      <span>
+        Delete “{title}” for good? Attempts in it stay in the logbook, each with its own copy of the scenario.
+      </span>
+      <button type="button" data-testid="delete-yes" onClick={() => onAnswer(true)}>
+        Delete it
+      </button>
+      {/* biome-ignore lint/a11y/noAutofocus: the question has just been opened by the person, and this is the safe answer */}
+      <button type="button" autoFocus onClick={() => onAnswer(false)}>
+        Keep it
+      </button>
+    </div>
+  );
+}
