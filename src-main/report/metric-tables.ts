@@ -1,0 +1,67 @@
+/** Metrics as tables: what was graded, and everything that was measured. */
+import {
+  type GradedItem,
+  METRIC_LABELS,
+  type MetricKey,
+  type MetricLabel,
+  type OpeningMetrics,
+  type WorkMetrics,
+} from '../../physics/index.ts';
+import { capital, clockRanges, number, quantity } from './figures.ts';
+import { html, type Markup } from './html.ts';
+
+const isKey = (key: string): key is MetricKey => Object.hasOwn(METRIC_LABELS, key);
+
+/** How a metric is named and printed; one that this program does not know is printed under its key. */
+export const labelOf = (key: string): MetricLabel =>
+  isKey(key) ? METRIC_LABELS[key] : { label: key, unit: '', decimals: 2, of: 'work' };
+
+/** Decimals at which a limit, as it was set, is printed whole. */
+function decimalsFor(usual: number, ...limits: readonly (number | undefined)[]): number {
+  const whole = (decimals: number) =>
+    limits.every((limit) => limit === undefined || Math.abs(Number(limit.toFixed(decimals)) - limit) < 1e-9);
+  return [usual, usual + 1, usual + 2].find(whole) ?? usual + 2;
+}
+
+/** "4.70 to 5.30 mm", "at most 0.30 mm"; empty without limits. */
+export function limitWords({ metric, atLeast, atMost }: Pick<GradedItem, 'metric' | 'atLeast' | 'atMost'>): string {
+  const { decimals: usual, unit } = labelOf(metric);
+  const decimals = decimalsFor(usual, atLeast, atMost);
+  if (atLeast !== undefined && atMost !== undefined)
+    return `${number(atLeast, decimals)} to ${quantity(atMost, decimals, unit)}`;
+  if (atLeast !== undefined) return `at least ${quantity(atLeast, decimals, unit)}`;
+  return atMost === undefined ? '' : `at most ${quantity(atMost, decimals, unit)}`;
+}
+
+/** Met and missed differ in mark and word. */
+export const markOf = (met: boolean): string => (met ? '✓ met' : '✗ missed');
+
+/** The graded items with value, limits and mark; reasons stand below the ones that were missed. */
+export function gradedTable(graded: readonly GradedItem[]): Markup {
+  if (graded.length === 0) return html`<p>This scenario grades nothing.</p>`;
+  const rows = graded.map((item) => {
+    const { label, decimals, unit } = labelOf(item.metric);
+    return html`<tr><td>${capital(label)}</td><td class="n">${quantity(item.value, decimals, unit)}</td><td>${limitWords(item)}</td><td class="mark">${markOf(item.met)}</td></tr>`;
+  });
+  return html`<table><thead><tr><th>Graded</th><th class="n">Value</th><th>Limits</th><th>Mark</th></tr></thead><tbody>${rows}</tbody></table>`;
+}
+
+function measured(of: 'opening' | 'work', metrics: object | null): Markup[] {
+  const values = (metrics ?? {}) as Readonly<Record<string, unknown>>;
+  return Object.entries(METRIC_LABELS)
+    .filter(([, label]) => label.of === of)
+    .map(([key, { label, unit, decimals }]) => {
+      const value = values[key];
+      const text = quantity(typeof value === 'number' ? value : null, decimals, unit);
+      return html`<tr><td>${capital(label)}</td><td class="n">${text}</td></tr>`;
+    });
+}
+
+/** Every metric of the opening; the whole column is "not measured" for one that is not complete. */
+export function openingTable(opening: OpeningMetrics | null): Markup {
+  const uncovered = opening === null ? 'not measured' : clockRanges(opening.opticUncovered_clock_h);
+  return html`<table class="small"><thead><tr><th>The opening, relaxed</th><th class="n">Value</th></tr></thead><tbody>${measured('opening', opening)}<tr><td>Optic without cover</td><td class="n">${uncovered}</td></tr></tbody></table>`;
+}
+
+export const workTable = (work: WorkMetrics | null): Markup =>
+  html`<table class="small"><thead><tr><th>The work</th><th class="n">Value</th></tr></thead><tbody>${measured('work', work)}</tbody></table>`;
