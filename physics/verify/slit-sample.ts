@@ -28,21 +28,18 @@ export interface StripOptions {
   readonly material?: Material;
   /** How much finer than usual the whole mesh is, 1 or more. */
   readonly finer?: number;
-  /** How far the slit's tips lie beyond their usual place, in tip edges; the mesh stays. */
-  readonly further?: number;
 }
 
 /** Strip pulled along y with a slit of half-length 1 across its middle (b half its width) or of length 1 at its left edge. */
 export function slitStrip(b: number, at: 'centre' | 'edge', options: StripOptions = {}): StripSample {
-  const { material = linear, finer = 1, further = 0 } = options;
+  const { material = linear, finer = 1 } = options;
   const growth = (at === 'centre' ? GROWTH : EDGE_GROWTH) ** (1 / finer);
   const edge = TIP_EDGE / finer;
   // one and a half widths to either side
   const long = at === 'centre' ? 3 * b : 1.5 * b;
   const ys = gradedLines(-long, long, [0], edge, growth);
   const xs = at === 'centre' ? gradedLines(-b, b, [-1, 1], edge, growth) : gradedLines(0, b, [1], edge, growth);
-  const tip = (side: number) => xs[xs.indexOf(side) + side * further];
-  return stripSample(xs, ys, at === 'centre' ? [tip(-1), tip(1)] : [0, tip(1)], material, { tensionField: false });
+  return stripSample(xs, ys, at === 'centre' ? [-1, 1] : [0, 1], material, { tensionField: false });
 }
 
 /** Node of the right tip of a slit strip whose slit has its usual length. */
