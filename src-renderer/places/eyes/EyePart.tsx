@@ -50,7 +50,8 @@ export function EyePart() {
       ) : (
         <>
           <p className="eyes-hint">
-            Leave a field empty to keep the value of the age, shown in it. Whatever you put in is assumed.
+            Leave a field empty to keep the value of the age, shown in it. Beside it: its unit, the range it may have at
+            this age, and how well it is known. Whatever you put in is assumed.
           </p>
           {parameters.map((parameter) =>
             isReplaceable(parameter.key) ? (
@@ -77,26 +78,38 @@ function sourceOf({ value, unit, range, tag, source }: EyeParameter): string {
   return `At this age ${figures(value)} ${words} (${figures(low)} to ${figures(high)}), ${tag}: ${source}.`;
 }
 
+function rangeOf({ range: [low, high], unit }: EyeParameter): string {
+  const words = unitWords(unit);
+  return `${figures(low)} to ${figures(high)}${words === '' ? '' : `\u00a0${words}`}`;
+}
+
 function Replaceable({ parameter, step }: { readonly parameter: EyeParameter; readonly step: number }) {
   const { draft } = useEditor();
   const path: Path = ['eye', 'overrides', parameter.key];
+  const unit = unitWords(parameter.unit);
   const replaced = valueIn(draft, path) !== undefined;
   const text: FieldText = {
     label: parameter.label,
-    unit: unitWords(parameter.unit),
+    unit,
     step,
     tag: replaced ? 'assumed' : parameter.tag,
     source: `${replaced ? 'Replaced by the scenario. ' : ''}${sourceOf(parameter)}`,
   };
-  return <NumberField path={path} text={text} optional placeholder={figures(parameter.value)} />;
+  return (
+    <NumberField
+      path={path}
+      text={text}
+      optional
+      placeholder={figures(parameter.value)}
+      shownRange={rangeOf(parameter)}
+    />
+  );
 }
 
 /** A value that a scenario cannot replace. It takes the focus, so that its source can be read by keyboard. */
 function Given({ parameter }: { readonly parameter: EyeParameter }) {
   const { tell } = useEditor();
   const unit = unitWords(parameter.unit);
-  const [low, high] = parameter.range;
-  const range = `${figures(low)} to ${figures(high)}${unit === '' ? '' : `\u00a0${unit}`}`;
   const text: FieldText = { label: parameter.label, unit, step: 1, tag: parameter.tag, source: sourceOf(parameter) };
   const note = () => tell({ text, range: '' });
   return (
@@ -113,7 +126,7 @@ function Given({ parameter }: { readonly parameter: EyeParameter }) {
       <span>{parameter.label}</span>
       <span className="eyes-control eyes-given">{figures(parameter.value)}</span>
       <span className="eyes-unit">{unit}</span>
-      <span className="eyes-range">{range}</span>
+      <span className="eyes-range">{rangeOf(parameter)}</span>
       <Tag tag={parameter.tag} />
     </div>
   );

@@ -54,7 +54,11 @@ function OpenDocument({ document }: { readonly document: EyeDocument }) {
   const takenText = [...taken].join();
   // the check is by content: documents are new objects at every key press
   const checked = useMemo(() => checkDraft(draft, document.kind === 'own' ? taken : new Set()), [draft, takenText]);
-  const go = useGoToField(setTab);
+  const show = (next: TabId) => {
+    setTab(next);
+    setNote(null);
+  };
+  const go = useGoToField(show);
   const { edit, settle } = useDesk.getState();
   const editor: Editor = {
     draft,
@@ -69,7 +73,7 @@ function OpenDocument({ document }: { readonly document: EyeDocument }) {
       <div className="eyes" data-testid="eyes">
         <Toolbar document={document} scenario={checked.scenario} />
         <div className="eyes-form">
-          <TabBar tab={tab} problems={checked.problems} onTab={setTab} />
+          <TabBar tab={tab} problems={checked.problems} onTab={show} />
           <div className="eyes-part" role="tabpanel" aria-label={TABS.find(({ id }) => id === tab)?.label}>
             {tab === 'name' && <NamePart />}
             {tab === 'eye' && <EyePart />}
@@ -132,7 +136,7 @@ function About({ note }: { readonly note: FieldNote | null }) {
         <p className="eyes-hint">Point at a field or go into it to see its range and where its values come from.</p>
       ) : (
         <p>
-          <b>{note.text.label}</b> <Tag tag={note.text.tag} />
+          <b>{note.text.label}</b> {note.text.tag !== null && <Tag tag={note.text.tag} />}
           {note.range !== '' && <span> Allowed: {note.range}.</span>} {note.text.source}
         </p>
       )}

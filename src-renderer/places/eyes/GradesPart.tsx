@@ -3,7 +3,7 @@ import { METRIC_LABELS, type MetricKey } from '../../../physics/index.ts';
 import { type Json, valueIn } from './draft.ts';
 import { useEditor } from './editor-context.ts';
 import { limitText } from './field-texts.ts';
-import { fieldId, NumberField } from './fields.tsx';
+import { fieldId, NumberField, Tag } from './fields.tsx';
 
 const KEYS = Object.keys(METRIC_LABELS) as MetricKey[];
 const nameOf = (key: MetricKey): string => limitText(key).label;
@@ -79,13 +79,30 @@ function Tolerance({ index, onTake }: { readonly index: number; onTake(): void }
     ...(problems.get(`tolerances[${index}].metric`) ?? []),
   ];
   return (
-    <fieldset className="eyes-row" id={fieldId(path)} data-testid={`tolerance-${metric}`}>
+    <fieldset className="eyes-row eyes-limits" id={fieldId(path)} data-testid={`tolerance-${metric}`}>
       <legend>
         {text.label}
-        {text.unit === '' ? '' : `, ${text.unit}`}
+        {text.tag !== null && (
+          <span className="eyes-limit-tag">
+            {' '}
+            <Tag tag={text.tag} />
+          </span>
+        )}
       </legend>
-      <NumberField path={[...path, 'atLeast']} text={{ ...text, label: 'at least' }} optional placeholder="no limit" />
-      <NumberField path={[...path, 'atMost']} text={{ ...text, label: 'at most' }} optional placeholder="no limit" />
+      <NumberField
+        path={[...path, 'atLeast']}
+        text={{ ...text, label: 'at least' }}
+        optional
+        placeholder="no limit"
+        shownRange=""
+      />
+      <NumberField
+        path={[...path, 'atMost']}
+        text={{ ...text, label: 'at most' }}
+        optional
+        placeholder="no limit"
+        shownRange=""
+      />
       <button type="button" onClick={onTake} aria-label={`Do not grade: ${text.label}`}>
         Take away
       </button>

@@ -17,12 +17,13 @@ export interface FieldText {
   readonly label: string;
   readonly unit: string;
   readonly step: number;
-  readonly tag: ParameterTag;
+  /** Null for words, which are nobody's measurement. */
+  readonly tag: ParameterTag | null;
   /** Where usual values come from, or that they are a choice. */
   readonly source: string;
 }
 
-const field = (label: string, unit: string, step: number, tag: ParameterTag, source: string): FieldText => ({
+const field = (label: string, unit: string, step: number, tag: ParameterTag | null, source: string): FieldText => ({
   label,
   unit,
   step,
@@ -37,13 +38,13 @@ const CHOICE = 'A choice for the exercise, with no published value behind it.';
  * from the papers named; where no paper is named they are common practice or assumed, as the text says.
  */
 export const FIELD_TEXTS: Readonly<Record<string, FieldText>> = {
-  title: field('Title', '', 1, 'assumed', 'Your own words. Changing it is renaming the scenario.'),
-  brief: field('Brief', '', 1, 'assumed', 'One or two plain sentences: what to do and what to watch.'),
+  title: field('Title', '', 1, null, 'Your own words. Changing it is renaming the scenario.'),
+  brief: field('Brief', '', 1, null, 'One or two plain sentences: what to do and what to watch.'),
   id: field(
     'Short name',
     '',
     1,
-    'assumed',
+    null,
     'Lower-case letters, digits and single hyphens. Attempts are kept under it, so it stays once the scenario is saved; duplicate the scenario for another.',
   ),
   'eye.age_years': field(

@@ -30,18 +30,20 @@ export const fieldId = (path: Path): string => `field-${pathText(path)}`;
 interface FrameProps {
   readonly path: Path;
   readonly text: FieldText;
+  /** What stands in the row, and what the file format allows; usually the same. */
   readonly range: string;
+  readonly allowed: string;
   /** Wide controls stand under their label. */
   readonly wide?: boolean;
   readonly children: ReactNode;
 }
 
 /** A field's row: name, control, unit, range and tag; its problems beneath. What is known of it is told on focus and hover. */
-function FieldRow({ path, text, range, wide = false, children }: FrameProps) {
+function FieldRow({ path, text, range, allowed, wide = false, children }: FrameProps) {
   const { problems, tell } = useEditor();
   const id = fieldId(path);
   const wrong = problems.get(pathText(path)) ?? [];
-  const note = () => tell({ text, range });
+  const note = () => tell({ text, range: allowed });
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: a pointer over the row only tells what focus tells too
     <div
@@ -53,13 +55,13 @@ function FieldRow({ path, text, range, wide = false, children }: FrameProps) {
       <span className="eyes-control">{children}</span>
       <span className="eyes-unit">{text.unit}</span>
       <span className="eyes-range">{range}</span>
-      <Tag tag={text.tag} />
+      {text.tag !== null && <Tag tag={text.tag} />}
       <span className="for-ears" id={`${id}-note`}>
-        {range === '' ? '' : `Allowed: ${range}.`} {text.tag}. {text.source}
+        {allowed === '' ? '' : `Allowed: ${allowed}.`} {text.tag === null ? '' : `${text.tag}.`} {text.source}
       </span>
-      {wrong.map(({ found, allowed }) => (
-        <span className="eyes-wrong" key={`${found} ${allowed}`} data-testid={`wrong-${pathText(path)}`}>
-          Found {found}; allowed: {allowed}
+      {wrong.map(({ found, allowed: may }) => (
+        <span className="eyes-wrong" key={`${found} ${may}`} data-testid={`wrong-${pathText(path)}`}>
+          Found {found}; allowed: {may}
         </span>
       ))}
     </div>
@@ -72,20 +74,21 @@ export function NumberField({
   text = textFor(path),
   optional = false,
   placeholder,
-  limitPath = path,
+  shownRange,
 }: {
   readonly path: Path;
   readonly text?: FieldText;
   readonly optional?: boolean;
   readonly placeholder?: string;
-  readonly limitPath?: Path;
+  /** Stands in the row instead of what the format allows. */
+  readonly shownRange?: string;
 }) {
   const { draft, edit, settle, problems } = useEditor();
   const value = valueIn(draft, path);
-  const range = limitsWords(limitsAt(limitPath, String(valueIn(draft, ['start', 'kind']))), text.unit);
+  const allowed = limitsWords(limitsAt(path, String(valueIn(draft, ['start', 'kind']))), text.unit);
   const id = fieldId(path);
   return (
-    <FieldRow path={path} text={text} range={range}>
+    <FieldRow path={path} text={text} range={shownRange ?? allowed} allowed={allowed}>
       <NumberInput
         id={id}
         testid={id}
@@ -127,7 +130,7 @@ export function TextField({
     onBlur: settle,
   };
   return (
-    <FieldRow path={path} text={text} range="" wide>
+    <FieldRow path={path} text={text} range="" allowed="" wide>
       {rows === 1 ? <input type="text" {...common} /> : <textarea rows={rows} {...common} />}
     </FieldRow>
   );
@@ -149,7 +152,7 @@ export function ChoiceField({
   const id = fieldId(path);
   const value = valueIn(draft, path);
   return (
-    <FieldRow path={path} text={text} range="" wide>
+    <FieldRow path={path} text={text} range="" allowed="" wide>
       <select
         id={id}
         data-testid={id}
@@ -177,7 +180,7 @@ export function CheckField({ path }: { readonly path: Path }) {
   const { draft, edit, settle } = useEditor();
   const id = fieldId(path);
   return (
-    <FieldRow path={path} text={textFor(path)} range="">
+    <FieldRow path={path} text={textFor(path)} range="" allowed="">
       <input
         id={id}
         data-testid={id}

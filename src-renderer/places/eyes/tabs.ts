@@ -2,11 +2,11 @@
 export const TABS = [
   { id: 'name', label: 'Name', places: ['title', 'brief', 'id'] },
   { id: 'eye', label: 'Eye', places: ['eye'] },
-  { id: 'chamber', label: 'Pressure and fluid', places: ['chamber'] },
-  { id: 'start', label: 'Start and incisions', places: ['start', 'incisions'] },
+  { id: 'chamber', label: 'Chamber', places: ['chamber'] },
+  { id: 'start', label: 'Start', places: ['start', 'incisions'] },
   { id: 'target', label: 'Target', places: ['target'] },
   { id: 'grades', label: 'Grades', places: ['tolerances'] },
-  { id: 'rules', label: 'Aids and rules', places: ['aids', 'timeLimit_s', 'trial', 'seed'] },
+  { id: 'rules', label: 'Rules', places: ['aids', 'timeLimit_s', 'trial', 'seed'] },
   { id: 'try', label: 'Let a hand try', places: [] },
 ] as const;
 
