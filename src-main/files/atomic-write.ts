@@ -23,3 +23,18 @@ export async function writeTextAtomically(path: string, text: string): Promise<v
     throw fault;
   }
 }
+
+/**
+ * Lets `write` make a file beside `path` and then gives it that name: whole or not there. `mark` keeps two apart that are
+ * written at once.
+ */
+export async function writeBeside(path: string, mark: string, write: (part: string) => Promise<void>): Promise<void> {
+  const part = `${path}.${mark.slice(0, 8)}.part`;
+  try {
+    await write(part);
+    await rename(part, path);
+  } catch (fault) {
+    await rm(part, { force: true });
+    throw fault;
+  }
+}

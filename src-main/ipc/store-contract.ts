@@ -120,6 +120,8 @@ export interface JobProgress {
   readonly state: 'running' | 'finished' | 'cancelled' | 'failed';
   /** Lines for the person: what was taken in, left out and why; or what went wrong. */
   readonly lines: readonly string[];
+  /** After an import: ids of up to three of the attempts taken in, to be played again and noted with `noteReplay`. */
+  readonly toReplay?: readonly string[];
 }
 
 export interface StoreHost {

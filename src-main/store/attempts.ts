@@ -95,7 +95,7 @@ export function appendCommands(
 }
 
 /** What must be the same in a result as in the attempt it is of. */
-function misfits(row: Row, steps: number, result: AttemptResult): string | null {
+export function misfitOf(row: Row, steps: number, result: AttemptResult): string | null {
   if (result.scenario !== row.scenario_id) return `scenario ${result.scenario}, not ${row.scenario_id}`;
   if (result.seed !== row.seed) return `seed ${result.seed}, not ${row.seed}`;
   if (result.modelVersion !== row.model_version) return `model ${result.modelVersion}, not ${row.model_version}`;
@@ -111,7 +111,7 @@ export function finishAttempt(database: Database, id: string, result: AttemptRes
     const content = readContent(database, number, String(row.scenario_digest));
     const { scenario, commands, commandsWhole } = content;
     if (scenario === null || !commandsWhole) throw new Refusal('What was stored of this attempt cannot be read.');
-    const misfit = misfits(row, commands.length, result);
+    const misfit = misfitOf(row, commands.length, result);
     if (misfit !== null) throw new Refusal(`The result is of another attempt: ${misfit}.`);
     storeFinished(database, number, {
       id,

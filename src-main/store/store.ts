@@ -1,6 +1,11 @@
+import { join } from 'node:path';
 import { Refusal } from '../ipc/answer.ts';
-import { openStore } from './open-store.ts';
+import { takeInOldAttempts } from './old-attempts.ts';
+import { openStore, STORE_FILE } from './open-store.ts';
+import { putInPlace, setAside } from './set-aside.ts';
 import { type Database, isDamage, storeLine } from './sqlite.ts';
+
+const IN_USE = 'Another Rimward has the store open. Close it and try again; nothing was changed.';
 
 /**
  * The store of one data folder, opened when it is first used. What SQLite cannot do becomes a `Refusal` with a line for
@@ -35,6 +40,26 @@ export class Store {
     return this.#notices;
   }
 
+  /**
+   * Puts a closed store in the place of this one, which is set aside under a dated name first. Refuses while another
+   * program has the store open. Gives the name of the one set aside.
+   */
+  replaceWith(made: string): string {
+    const path = join(this.folder, STORE_FILE);
+    try {
+      // Only the last one there may do away with the log; it also puts all of it into the one file.
+      const mode = this.#opened().value('PRAGMA journal_mode = DELETE');
+      if (mode !== 'delete') throw new Refusal(IN_USE);
+    } catch (fault) {
+      this.close();
+      throw storeLine(fault) === null ? fault : new Refusal(IN_USE);
+    }
+    this.close();
+    const name = setAside(path, 'before-restore');
+    putInPlace(made, path);
+    return name;
+  }
+
   close(): void {
     this.#database?.close();
     this.#database = null;
@@ -44,7 +69,7 @@ export class Store {
     if (this.#database === null) {
       const { database, notices } = openStore(this.folder);
       this.#database = database;
-      this.#notices = [...this.#notices, ...notices];
+      this.#notices = [...this.#notices, ...notices, ...takeInOldAttempts(database, this.folder)];
     }
     return this.#database;
   }
