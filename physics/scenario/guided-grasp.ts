@@ -75,7 +75,7 @@ function referenceGrasp(
 }
 
 /** Eye-frame place of a reference place: interpolated in the triangle that holds it. */
-function placeOf(view: WorldView, at: Vec2): [number, number, number] | null {
+export function placeOf(view: WorldView, at: Vec2): [number, number, number] | null {
   const { triangle, reference_mm: r, position_mm: p } = view;
   let best: [number, number, number] | null = null;
   let most = -0.3;

@@ -34,7 +34,7 @@ export function refill(state: GuidedState, view: WorldView): HandCommand {
   if (state.doing !== 'refilling') go(state, view, 'refilling');
   const steps = view.step - state.since_step;
   moveTo(state, [state.centre_mm[0], state.centre_mm[1], 1.5], APPROACH_mm_per_s);
-  if (steps > 90) go(state, view, 'reaching');
+  if (steps > 90) go(state, view, state.cut.length > 0 ? 'cutting' : 'reaching');
   return { ...ask(state, view, steps < 75 ? 1 : 0), instrument: 'cannula' };
 }
 

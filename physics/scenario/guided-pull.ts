@@ -1,10 +1,8 @@
 /** How a guided hand takes the flap, lays it over, pulls it and lets it go. */
-import { type HandCommand, STEP_S, type TipView, type WorldView } from '../world/contract.ts';
-import { graspPlace } from './guided-grasp.ts';
+import { type HandCommand, STEP_S, type WorldView } from '../world/contract.ts';
 import { APPROACH_mm_per_s, ask, moveTo } from './guided-motion.ts';
-import { rescuing } from './guided-rescue.ts';
-import { tipAxes, trackOf } from './guided-sight.ts';
-import { arcValue, DEG, type GuidedState, go } from './guided-state.ts';
+import { type GuidedState, go } from './guided-state.ts';
+import type { Work } from './guided-work.ts';
 
 /** Time for the jaws to close or open, steps. */
 const JAW_STEPS = 12;
@@ -18,8 +16,8 @@ const ENOUGH_RATIO = 1.05;
 /** A hand that has drawn the flap this far from the tip lets go and grasps again, mm. Assumed: half the opening. */
 const LONGEST_REACH_mm = 3;
 
-export function reach(state: GuidedState, view: WorldView, tip: TipView): HandCommand {
-  const place = graspPlace(state, view, tip);
+export function reach(state: GuidedState, view: WorldView, work: Work): HandCommand {
+  const place = work.grasp();
   if (!place) return ask(state, view, 0);
   moveTo(state, [place[0], place[1], Math.max(0, place[2]) + 0.1], APPROACH_mm_per_s);
   const [x, y, z] = view.instrument.tip_mm;
@@ -28,100 +26,70 @@ export function reach(state: GuidedState, view: WorldView, tip: TipView): HandCo
   return ask(state, view, 0);
 }
 
-export function close(state: GuidedState, view: WorldView, tip: TipView): HandCommand {
+export function close(state: GuidedState, view: WorldView, work: Work): HandCommand {
   const steps = view.step - state.since_step;
   if (steps >= JAW_STEPS) {
     if (!view.instrument.gripping) {
       go(state, view, 'opening');
       return ask(state, view, 0);
     }
-    state.arcAtGrasp_deg = trackOf(state, tip).arc_deg;
+    state.arcAtGrasp_deg = work.arc_deg;
     state.tornAtGrasp_mm = view.torn_mm;
     const [x, y] = view.instrument.tip_mm;
-    state.reach_mm = CARRY_SHARE * Math.hypot(x - tip.position_mm[0], y - tip.position_mm[1]);
+    state.reach_mm = CARRY_SHARE * Math.hypot(x - work.position_mm[0], y - work.position_mm[1]);
     go(state, view, 'laying-over');
   }
   return ask(state, view, Math.min(1, steps / (JAW_STEPS / 2)));
 }
 
-/**
- * Direction of the pull now, unit vector: the set angle, corrected by the tip's distance from the line when the hand follows one.
- * The distance is the one seen before the grasp, at rest: a pull carries the tip along with the soft sheet and would hide it.
- */
-function pullDirection(state: GuidedState, tip: TipView): [number, number] {
-  const { hand } = state;
-  const { arc_deg, restRadius_mm } = trackOf(state, tip);
-  let angle = arcValue(hand.pullAngle_deg, arc_deg);
-  if (hand.rescue && rescuing(state, tip)) {
-    angle = hand.rescue.backAngle_deg;
-  } else if (hand.follow) {
-    angle += hand.follow.gain_deg_per_mm * (restRadius_mm - hand.follow.diameter_mm / 2);
-    angle = Math.min(hand.follow.maxAngle_deg, Math.max(hand.follow.minAngle_deg, angle));
-  }
-  const { t, n } = tipAxes(state, tip);
-  const c = Math.cos(angle * DEG);
-  const s = Math.sin(angle * DEG);
-  return [c * t[0] + s * n[0], c * t[1] + s * n[1]];
-}
-
-/** Whether the flap is laid over: not while a tear is brought back, when it lies flat. */
-const folds = (state: GuidedState, tip: TipView): boolean => state.hand.fold && !rescuing(state, tip);
-
 /** Carries the held flap over the tip and lays it down ahead of it, along the direction of the pull. */
-export function layOver(state: GuidedState, view: WorldView, tip: TipView): HandCommand {
+export function layOver(state: GuidedState, view: WorldView, work: Work): HandCommand {
   const { hand } = state;
-  const aim = pullDirection(state, tip);
+  const aim = work.aim();
   const steps = view.step - state.since_step;
-  if (!folds(state, tip)) {
+  if (!work.folds) {
     go(state, view, 'pulling');
     return ask(state, view, 1);
   }
   const goal: [number, number, number] = [
-    tip.position_mm[0] + state.reach_mm * aim[0],
-    tip.position_mm[1] + state.reach_mm * aim[1],
+    work.position_mm[0] + state.reach_mm * aim[0],
+    work.position_mm[1] + state.reach_mm * aim[1],
     CARRY_mm,
   ];
   moveTo(state, goal, 1.5 * hand.speed_mm_per_s);
   const left = Math.hypot(goal[0] - state.asked[0], goal[1] - state.asked[1]);
-  if (left < 0.05 || tip.drivingRatio > ENOUGH_RATIO || steps > 240) {
-    state.reach_mm = Math.hypot(state.asked[0] - tip.position_mm[0], state.asked[1] - tip.position_mm[1]);
+  if (left < 0.05 || work.drivingRatio > ENOUGH_RATIO || steps > 240) {
+    state.reach_mm = Math.hypot(state.asked[0] - work.position_mm[0], state.asked[1] - work.position_mm[1]);
     go(state, view, 'pulling');
   }
   return ask(state, view, 1);
 }
 
 /** Pulls: the asked place lies ahead of the tip in the pull's direction, farther and farther until the tear follows. */
-export function pull(state: GuidedState, view: WorldView, tip: TipView): HandCommand {
+export function pull(state: GuidedState, view: WorldView, work: Work): HandCommand {
   const { hand } = state;
-  if (!view.instrument.gripping || farEnough(state, view, tip)) {
+  const tooFar = view.instrument.reachLimited || state.reach_mm > LONGEST_REACH_mm;
+  if (!view.instrument.gripping || tooFar || work.tornEnough()) {
     go(state, view, 'opening');
     return ask(state, view, 0);
   }
-  const aim = pullDirection(state, tip);
-  if (folds(state, tip)) {
-    if (tip.drivingRatio < ENOUGH_RATIO) state.reach_mm += hand.speed_mm_per_s * STEP_S;
+  const aim = work.aim();
+  if (work.folds) {
+    if (work.drivingRatio < ENOUGH_RATIO) state.reach_mm += hand.speed_mm_per_s * STEP_S;
     const goal: [number, number, number] = [
-      tip.position_mm[0] + state.reach_mm * aim[0],
-      tip.position_mm[1] + state.reach_mm * aim[1],
+      work.position_mm[0] + state.reach_mm * aim[0],
+      work.position_mm[1] + state.reach_mm * aim[1],
       PULL_mm,
     ];
     moveTo(state, goal, 2 * hand.speed_mm_per_s);
-  } else if (tip.drivingRatio < ENOUGH_RATIO) {
+  } else if (work.drivingRatio < ENOUGH_RATIO) {
     const d = hand.speed_mm_per_s * STEP_S;
     state.asked = [state.asked[0] + d * aim[0], state.asked[1] + d * aim[1], PULL_mm];
   }
   return ask(state, view, 1);
 }
 
-/** Whether it is time to let go and look again. */
-function farEnough(state: GuidedState, view: WorldView, tip: TipView): boolean {
-  const { hand } = state;
-  if (view.instrument.reachLimited || state.reach_mm > LONGEST_REACH_mm) return true;
-  if (hand.rescue && rescuing(state, tip) && view.torn_mm - state.tornAtGrasp_mm >= hand.rescue.regraspEvery_mm)
-    return true;
-  return trackOf(state, tip).arc_deg - state.arcAtGrasp_deg >= hand.regraspEvery_deg;
-}
-
+/** Lets go, rises, and is ready to reach again. */
 export function open(state: GuidedState, view: WorldView): HandCommand {
   const steps = view.step - state.since_step;
   state.asked[2] = Math.min(1, state.asked[2] + 0.02);

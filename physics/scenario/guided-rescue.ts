@@ -1,5 +1,5 @@
 /** How a guided hand brings back a tear that runs outward: stop, refill, lay the flap flat, pull back along the tear. */
-import type { TipView, WorldView } from '../world/contract.ts';
+import type { TipView } from '../world/contract.ts';
 import { trackOf } from './guided-sight.ts';
 import type { GuidedState } from './guided-state.ts';
 
@@ -10,9 +10,8 @@ export function rescuing(state: GuidedState, tip: TipView): boolean {
 }
 
 /** Whether the chamber is to be filled before anything is touched. Says so once. */
-export function fillsFirst(state: GuidedState, view: WorldView, tip: TipView): boolean {
-  if (state.filled || !state.hand.rescue?.refillFirst || view.instrument.gripping || !rescuing(state, tip))
-    return false;
+export function fillsFirst(state: GuidedState, tip: TipView): boolean {
+  if (state.filled || !state.hand.rescue?.refillFirst || !rescuing(state, tip)) return false;
   state.filled = true;
   return true;
 }

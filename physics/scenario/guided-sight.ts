@@ -20,24 +20,14 @@ export const trackOf = (state: GuidedState, tip: TipView): TipTrack => state.tra
 const fromCentre = ({ centre_mm }: GuidedState, { position_mm }: TipView): number =>
   Math.hypot(position_mm[0] - centre_mm[0], position_mm[1] - centre_mm[1]);
 
-/**
- * The tip that the hand works on: the one it began with while that lives. Between two nicks it goes, whenever its jaws are
- * empty, to the tip that is farthest behind.
- */
+/** The tip that the hand works on: the one it began with while that lives, else the last in sight. */
 export function chooseTip(state: GuidedState, view: WorldView): TipView | null {
   const live = view.tips.filter((tip) => tip.live);
   const same = live.find((tip) => tip.id === state.tip);
-  const turns = state.hand.start === 'two-nicks' && state.doing === 'opening';
-  if (same && !turns) return same;
-  const chosen = turns ? farthestBehind(state, live) : (live[live.length - 1] ?? null);
+  if (same) return same;
+  const chosen = live[live.length - 1] ?? null;
   if (chosen) state.tip = chosen.id;
   return chosen;
-}
-
-function farthestBehind(state: GuidedState, live: readonly TipView[]): TipView | null {
-  let best: TipView | null = null;
-  for (const tip of live) if (!best || trackOf(state, tip).arc_deg < trackOf(state, best).arc_deg - 1) best = tip;
-  return best;
 }
 
 function followArc(state: GuidedState, tip: TipView, track: TipTrack): void {

@@ -42,6 +42,8 @@ export interface GuidedState {
   /** The tip that is worked on, and all that have been seen. */
   tip: number | null;
   readonly tracks: Map<number, TipTrack>;
+  /** Middles of the nicks as they were cut, by their first tip, reference disc, mm. */
+  readonly nickStarts: Map<number, Vec2>;
   arcAtGrasp_deg: number;
   /** All that was torn when the flap was last grasped, mm. */
   tornAtGrasp_mm: number;
@@ -77,6 +79,7 @@ export function createGuided(hand: GuidedHand, seed: number, centre_mm: Vec2, li
     reach_mm: 0,
     tip: null,
     tracks: new Map(),
+    nickStarts: new Map(),
     arcAtGrasp_deg: 0,
     tornAtGrasp_mm: 0,
     filled: false,

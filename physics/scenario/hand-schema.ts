@@ -34,6 +34,8 @@ const trackSchema = z.strictObject({
 
 const angle = within(-180, 180);
 
+const place = { radius_mm: within(0, 5), clock_h: within(0, 12) };
+
 const guidedSchema = z.strictObject({
   $schema: z.string().max(200).optional().describe('For editors; not read.'),
   rimwardHand: z.literal(1),
@@ -66,9 +68,9 @@ const guidedSchema = z.strictObject({
     })
     .optional(),
   puncture: z
-    .strictObject({ radius_mm: within(0, 5), clock_h: within(0, 12) })
+    .strictObject({ ...place, drawnTo: z.strictObject(place).optional() })
     .optional()
-    .describe('Needle only: the puncture alone; absent means a slit drawn out to the line.'),
+    .describe('Needle only: where it goes in and is drawn to; absent means a slit drawn out to the line.'),
   rescue: z
     .strictObject({
       refillFirst: z.boolean(),
@@ -78,6 +80,9 @@ const guidedSchema = z.strictObject({
     })
     .optional()
     .describe('How a tear that has run outside of the line is brought back before the hand goes on.'),
+  nickTurn_mm: within(0.05, 20)
+    .optional()
+    .describe('Two nicks only: length torn at one nick before the other has its turn.'),
   stopAfter_deg: within(0, 1440).optional().describe('Arc torn from which the hand lets go and only watches.'),
 });
 

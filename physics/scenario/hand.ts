@@ -54,7 +54,12 @@ export interface GuidedHand {
     readonly maxAngle_deg: number;
   };
   /** Needle only: the puncture alone, at a place about the line's centre; absent means a slit drawn out to the line. */
-  readonly puncture?: { readonly radius_mm: number; readonly clock_h: number };
+  readonly puncture?: {
+    readonly radius_mm: number;
+    readonly clock_h: number;
+    /** Where the needle is drawn to, still pressed; absent means nowhere. */
+    readonly drawnTo?: { readonly radius_mm: number; readonly clock_h: number };
+  };
   /** What is done first while the tip lies outside of the line: a running tear is brought back. Absent means nothing of the kind. */
   readonly rescue?: {
     /** The chamber is filled before the flap is touched. */
@@ -66,6 +71,8 @@ export interface GuidedHand {
     /** Length torn after which the hand lets go and looks again meanwhile, mm. */
     readonly regraspEvery_mm: number;
   };
+  /** Two nicks only: length torn at one nick, both its ends together, before the other has its turn, mm; absent means no turns. */
+  readonly nickTurn_mm?: number;
   /** Arc torn from which the hand lets go and only watches, degrees; absent means never. */
   readonly stopAfter_deg?: number;
 }

@@ -17,7 +17,12 @@ const polarFrom =
  */
 export function cutWay(hand: GuidedHand, centre_mm: Vec2, line_mm: number): Vec2[] {
   const at = polarFrom(centre_mm);
-  if (hand.puncture) return [at(hand.puncture.radius_mm, 90 - 30 * hand.puncture.clock_h)];
+  if (hand.puncture) {
+    const { drawnTo } = hand.puncture;
+    return [hand.puncture, ...(drawnTo ? [drawnTo] : [])].map(({ radius_mm, clock_h }) =>
+      at(radius_mm, 90 - 30 * clock_h),
+    );
+  }
   const way = [at(0.5 * line_mm, 90), at(0.86 * line_mm, 92)];
   for (let angle = 97; angle <= 125; angle += 4)
     way.push(at(line_mm * (1 - 0.14 * Math.exp(-(angle - 92) / 10)), angle));

@@ -85,6 +85,8 @@ function reattach(world: World): void {
 /** Extends one tip by an element, or joins it to what it meets. @returns length torn, reference mm. */
 function advanceTip(world: World, tip: Tip): number {
   const { sizes, frame } = world;
+  // a tip that another has just come to is no longer one
+  if (endKind(tip) !== 'live') return 0;
   const { x, y, tx, ty } = tipFrame(tip.ref);
   const [hx, hy] = headingOf([tx, ty], tip.force);
   const h = sizes.tip_mm;
@@ -94,6 +96,7 @@ function advanceTip(world: World, tip: Tip): number {
   if (meeting) {
     [nx, ny] = joinAt(meeting, 0.5 * h);
     endTip(tip, 'joined');
+    endTipsAt(world, nx, ny);
     extendTip(tip.ref, nx, ny);
     world.cutting = null;
   } else {
@@ -120,6 +123,16 @@ function advanceTip(world: World, tip: Tip): number {
 function endTip(tip: Tip, kind: TearLine['endKind']): void {
   if (tip.ref.atEnd) tip.ref.tear.endKind = kind;
   else tip.ref.tear.startKind = kind;
+}
+
+const endKind = ({ ref }: Tip): TearLine['endKind'] => (ref.atEnd ? ref.tear.endKind : ref.tear.startKind);
+
+/** A live tip that is met ends there as well: the two tears are one. */
+function endTipsAt(world: World, x: number, y: number): void {
+  for (const other of world.tips) {
+    const at = tipFrame(other.ref);
+    if (at.x === x && at.y === y && endKind(other) === 'live') endTip(other, 'joined');
+  }
 }
 
 function recordTorn(world: World, tip: Tip, x: number, y: number, nx: number, ny: number): void {

@@ -112,7 +112,7 @@ export interface World {
   tornNow: TornIncrement[];
   torn_mm: number;
   grasps: number;
-  /** Area inside the torn line over that of the capsule. */
+  /** Largest area inside the torn line so far, over that of the capsule. */
   openArea_share: number;
   linearIterations: number;
   newtonIterations: number;

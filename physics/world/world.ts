@@ -191,6 +191,8 @@ function moveSheet(world: World): void {
 
 function moveChamber(world: World): void {
   const { command } = world;
+  // a swollen lens empties as fast as the capsule opens
+  if (world.scenario.chamber.insidePressure_mmHg > 0) widen(world);
   const injecting = command.instrument === 'cannula' && command.jaws > 0.5;
   const wasFull = world.chamber.fill_share;
   world.chamber = stepChamber(
@@ -251,7 +253,7 @@ function holdSound(world: World, good: Float64Array, residual_mN: number): void 
 
 function watchSheet(world: World): void {
   updateSheetForces(world);
-  world.openArea_share = openArea(world);
+  widen(world);
   for (const tip of world.tips) {
     if (!tip.sheet) continue;
     const share = Math.hypot(...tip.sheet) / world.frame.eye.tearResistance_mN;
@@ -266,6 +268,11 @@ function watchSheet(world: World): void {
       emit(world, 'rescued', px, py);
     }
   }
+}
+
+/** What has flowed out of the lens does not come back when the opening narrows: the widest opening so far counts. */
+function widen(world: World): void {
+  world.openArea_share = Math.max(world.openArea_share, openArea(world));
 }
 
 /** Area between the torn line and its chord, or of the opening once it is closed, over that of the capsule. */

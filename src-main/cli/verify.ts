@@ -10,14 +10,14 @@ import {
   TEACHING_CAUTION,
   type Tolerance,
 } from '../../physics/index.ts';
-import { HOLDING_HAND } from '../../scenarios/shipped.ts';
+import { HOLDING_HAND, PLAYED_WHOLE } from '../../scenarios/shipped.ts';
 import { ANSWER_IS_NO, argumentProblem, type Command, DONE } from './command.ts';
 import { findHand, findScenario } from './scenario-and-hand.ts';
 import { figure, table } from './table.ts';
 
 /** The shipped eyes with the hands that hold the circle in them, in the order in which they ship. */
 function shippedAttempts(): readonly Attempt[] {
-  return Object.entries(HOLDING_HAND).map(([scenarioId, handId]) => {
+  return PLAYED_WHOLE.map((id) => [id, HOLDING_HAND[id]] as const).map(([scenarioId, handId]) => {
     const scenario = findScenario(scenarioId);
     const hand = findHand(handId);
     if (!scenario.ok || !hand.ok) throw new Error(`${scenarioId} or ${handId} is not sound`);

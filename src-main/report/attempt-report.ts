@@ -1,10 +1,10 @@
 /** One page about one attempt, to print. */
-import { type AttemptResult, type CostlyMoment, clockWords } from '../../physics/index.ts';
+import type { AttemptResult, CostlyMoment } from '../../physics/index.ts';
 import type { ReplayState, StoredAttempt } from '../ipc/contract.ts';
 import { eyeFacts } from './eye-facts.ts';
 import { capital, duration, moment, number } from './figures.ts';
 import { html, type Markup } from './html.ts';
-import { gradedTable, openingTable, workTable } from './metric-tables.ts';
+import { gradedTable, labelOf, openingTable, workTable } from './metric-tables.ts';
 import { openingDrawing } from './opening-drawing.ts';
 import { type Paper, page } from './paper.ts';
 
@@ -64,16 +64,21 @@ function facts({ scenario }: StoredAttempt): Markup {
   return html`<section><h2>The eye and the task</h2><table class="small"><tbody>${rows}</tbody></table></section>`;
 }
 
+/** Why limits were missed; those that could not be measured at all share one sentence. */
 function reasons(result: AttemptResult): Markup | null {
   const missed = result.graded.filter(({ met }) => !met);
   if (missed.length === 0) return null;
-  return html`<section><h2>Why not met</h2>${missed.map(({ reason }) => html`<p>✗ ${reason}</p>`)}</section>`;
+  const unmeasured = missed.filter(({ value }) => value === null).map(({ metric }) => labelOf(metric).label);
+  const rest = missed.filter(({ value }) => value !== null).map(({ reason }) => html`<p>✗ ${reason}</p>`);
+  const without =
+    unmeasured.length === 0
+      ? null
+      : html`<p>✗ The opening is not complete, so these were not measured: ${unmeasured.join(', ')}.</p>`;
+  return html`<section><h2>Why not met</h2>${without}${rest}</section>`;
 }
 
-const when = ({ from_s, to_s, clock_h }: CostlyMoment): string => {
-  const time = to_s - from_s < 0.05 ? `${number(to_s, 1)} s` : `${number(from_s, 1)} to ${number(to_s, 1)} s`;
-  return clock_h === null ? time : `${time}, ${clockWords(clock_h)}`;
-};
+const when = ({ from_s, to_s }: CostlyMoment): string =>
+  to_s - from_s < 0.05 ? `${number(to_s, 1)} s` : `${number(from_s, 1)} to ${number(to_s, 1)} s`;
 
 function costly(moments: readonly CostlyMoment[] | null): Markup {
   if (moments === null)
@@ -82,9 +87,9 @@ function costly(moments: readonly CostlyMoment[] | null): Markup {
     return html`<section><h2>Moments that cost the most</h2><p>None worth a word.</p></section>`;
   const rows = moments.map((one) => {
     const decimals = one.unit.startsWith('mm') ? 2 : 1;
-    return html`<tr><td style="white-space:nowrap">${when(one)}</td><td class="n">${number(one.cost, decimals)} ${one.unit}</td><td>${one.sentence}</td></tr>`;
+    return html`<tr><td class="w">${when(one)}</td><td class="n">${number(one.cost, decimals)} ${one.unit}</td><td>${one.sentence}</td></tr>`;
   });
-  return html`<section><h2>Moments that cost the most, the worst first</h2><table class="small"><thead><tr><th>When and where</th><th class="n">Cost</th><th>What happened</th></tr></thead><tbody>${rows}</tbody></table></section>`;
+  return html`<section><h2>Moments that cost the most, the worst first</h2><table class="small"><thead><tr><th>When</th><th class="n">Cost</th><th>What happened</th></tr></thead><tbody>${rows}</tbody></table></section>`;
 }
 
 function evidence({ summary }: StoredAttempt, extras: AttemptExtras): Markup {

@@ -41,9 +41,9 @@ export function gradedTable(graded: readonly GradedItem[]): Markup {
   if (graded.length === 0) return html`<p>This scenario grades nothing.</p>`;
   const rows = graded.map((item) => {
     const { label, decimals, unit } = labelOf(item.metric);
-    return html`<tr><td>${capital(label)}</td><td class="n">${quantity(item.value, decimals, unit)}</td><td>${limitWords(item)}</td><td class="mark">${markOf(item.met)}</td></tr>`;
+    return html`<tr><td>${capital(label)}</td><td class="n">${quantity(item.value, decimals, unit)}</td><td class="w">${limitWords(item)}</td><td class="mark">${markOf(item.met)}</td></tr>`;
   });
-  return html`<table><thead><tr><th>Graded</th><th class="n">Value</th><th>Limits</th><th>Mark</th></tr></thead><tbody>${rows}</tbody></table>`;
+  return html`<table class="small"><thead><tr><th>Graded</th><th class="n">Value</th><th>Limits</th><th>Mark</th></tr></thead><tbody>${rows}</tbody></table>`;
 }
 
 function measured(of: 'opening' | 'work', metrics: object | null): Markup[] {
@@ -57,9 +57,10 @@ function measured(of: 'opening' | 'work', metrics: object | null): Markup[] {
     });
 }
 
-/** Every metric of the opening; the whole column is "not measured" for one that is not complete. */
+/** Every metric of the opening; a sentence for one that is not complete. */
 export function openingTable(opening: OpeningMetrics | null): Markup {
-  const uncovered = opening === null ? 'not measured' : clockRanges(opening.opticUncovered_clock_h);
+  if (opening === null) return html`<h2>The opening</h2><p>Not measured: it is not complete.</p>`;
+  const uncovered = clockRanges(opening.opticUncovered_clock_h);
   return html`<table class="small"><thead><tr><th>The opening, relaxed</th><th class="n">Value</th></tr></thead><tbody>${measured('opening', opening)}<tr><td>Optic without cover</td><td class="n">${uncovered}</td></tr></tbody></table>`;
 }
 

@@ -8,9 +8,9 @@ type Point = readonly [number, number];
 /** Millimetres on paper per millimetre of the eye: the largest at which the opening fits. */
 const SCALES = [10, 8, 6, 5, 4] as const;
 /** Side of the drawing on paper, mm. */
-const SIDE_mm = 92;
+const SIDE_mm = 84;
 /** Room for the clock hours around what is drawn, mm on paper. */
-const RIM_mm = 7;
+const RIM_mm = 6.5;
 const GREY = '#8a8a8a';
 
 /** Coordinates are in mm on paper about the target's centre, y down. */

@@ -16,7 +16,7 @@ const style = (paper: Paper): string => `
 @page { size: ${paper === 'a4' ? 'A4' : 'Letter'} portrait; margin: 12mm 13mm; }
 * { box-sizing: border-box; }
 html { background: #fff; }
-body { margin: 0 auto; width: ${CONTENT_mm}mm; color: #111; font: 8.5pt/1.32 system-ui, "Segoe UI", "Noto Sans", sans-serif; }
+body { margin: 0 auto; width: ${CONTENT_mm}mm; color: #111; font: 8.2pt/1.28 system-ui, "Segoe UI", "Noto Sans", sans-serif; }
 header { display: flex; justify-content: space-between; align-items: flex-end; gap: 6mm; border-bottom: 0.5mm solid #111; padding-bottom: 2mm; margin-bottom: 3mm; }
 h1 { font-size: 15pt; line-height: 1.15; margin: 0; }
 h2 { font-size: 9.5pt; margin: 0 0 1mm; }
@@ -26,17 +26,18 @@ p { margin: 0 0 1mm; }
 .outcome { text-align: right; font-size: 11pt; font-weight: 600; white-space: nowrap; }
 .outcome small { display: block; font-weight: 400; font-size: 8.5pt; white-space: normal; max-width: 70mm; }
 .halves { display: grid; grid-template-columns: 1fr 1fr; gap: 6mm; }
-.drawn { display: grid; grid-template-columns: 92mm 1fr; gap: 5mm; }
-section { margin-bottom: 3mm; break-inside: avoid; }
+.drawn { display: grid; grid-template-columns: 84mm 1fr; gap: 5mm; }
+section { margin-bottom: 2.4mm; break-inside: avoid; }
 table { border-collapse: collapse; width: 100%; }
 th, td { text-align: left; vertical-align: baseline; padding: 0.35mm 1.5mm 0.35mm 0; font-weight: 400; }
 thead th { color: #444; border-bottom: 0.2mm solid #111; font-size: 7.5pt; }
 thead { display: table-header-group; }
 tbody tr { border-bottom: 0.1mm solid #bbb; break-inside: avoid; }
 td.n, th.n { text-align: right; white-space: nowrap; font-variant-numeric: tabular-nums; }
-.small td, .small th { font-size: 7.8pt; padding-top: 0.15mm; padding-bottom: 0.15mm; }
+.small td, .small th { font-size: 7.5pt; padding-top: 0.1mm; padding-bottom: 0.1mm; line-height: 1.22; }
+td.w { white-space: nowrap; }
 .mark { white-space: nowrap; font-weight: 600; }
-.key { display: grid; grid-template-columns: auto 1fr; gap: 0.4mm 2mm; font-size: 7.5pt; align-items: center; margin-top: 1mm; }
+.key { display: grid; grid-template-columns: auto 1fr; gap: 0.2mm 2mm; line-height: 1.2; font-size: 7.5pt; align-items: center; margin-top: 1mm; }
 ol { margin: 0; padding-left: 5mm; }
 li { break-inside: avoid; }
 footer { border-top: 0.3mm solid #111; padding-top: 1.5mm; font-size: 7.8pt; }

@@ -8,7 +8,7 @@ import {
   runHand,
   type Scenario,
 } from '../../physics/index.ts';
-import { SHIPPED_HANDS, SHIPPED_SCENARIOS } from '../../scenarios/shipped.ts';
+import { HOLDING_HAND, SHIPPED_HANDS, SHIPPED_SCENARIOS } from '../../scenarios/shipped.ts';
 import { zonuleFreeDiameterOf } from '../support/zonule-free.ts';
 
 const sound = <T>(result: Result<T>): T => {
@@ -31,12 +31,7 @@ const play = (scenario: string, hand: string): AttemptResult => runHand(scenario
 const HELD = { diameter_mm: 0.5, centroid_mm: 0.3, circularity: 0.85, force_mN: [3, 25] } as const;
 
 describe('a holding hand', () => {
-  test.each([
-    ['infant-thick-fluid', 'infant-thick-holding'],
-    ['infant-thin-fluid', 'infant-thin-holding'],
-    ['infant-needle', 'infant-needle-holding'],
-    ['adult-baseline', 'adult-holding'],
-  ])(
+  test.each(Object.entries(HOLDING_HAND))(
     'closes the circle in %s',
     (id, hand) => {
       const result = play(id, hand);

@@ -1,0 +1,89 @@
+import { mkdtempSync, readFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import {
+  type AttemptResult,
+  checkHand,
+  checkScenario,
+  eyeAt,
+  type HandCommand,
+  MODEL_VERSION,
+  runHand,
+  type Scenario,
+} from '../../physics/index.ts';
+import type { Person, RimwardHost } from '../../src-main/ipc/contract.ts';
+import { type Loopback, startLoopback } from '../../src-main/loopback/server.ts';
+import { loopbackServices } from '../../src-main/loopback/services.ts';
+
+const ROOT = join(import.meta.dirname, '..', '..');
+
+/** An attempt that the model computed: its commands, played again, give its digest. */
+export interface RealAttempt {
+  readonly scenario: Scenario;
+  readonly seed: number;
+  readonly commands: readonly HandCommand[];
+  readonly result: AttemptResult;
+}
+
+const shipped = (path: string): unknown => JSON.parse(readFileSync(join(ROOT, 'scenarios', `${path}.json`), 'utf8'));
+
+/** Plays a shipped hand in a shipped scenario; seconds of computing. Seeds differ in tremor only. */
+export function playReal(scenarioId: string, handId: string, seed?: number): RealAttempt {
+  const scenario = checkScenario(
+    shipped(scenarioId),
+    scenarioId,
+    (age, stiffnessPreset) => eyeAt(age, { stiffnessPreset, dyed: false }).zonuleFreeDiameter_mm,
+  );
+  const hand = checkHand(shipped(`hands/${handId}`), handId);
+  if (!scenario.ok || !hand.ok) throw new Error(`a shipped file is not sound: ${scenarioId}, ${handId}`);
+  const commands: HandCommand[] = [];
+  const used = seed ?? scenario.value.seed;
+  const result = runHand(scenario.value, hand.value, { seed: used, onCommand: (command) => commands.push(command) });
+  return { scenario: scenario.value, seed: used, commands, result };
+}
+
+type Host = ReturnType<typeof loopbackServices>;
+
+/** Puts an attempt into a store as the page does. @returns its id; with `cut` it is left unfinished there */
+export async function putAttempt(
+  host: Host,
+  person: Person,
+  { scenario, seed, commands, result }: RealAttempt,
+  place: 'bench' | 'trial' = 'trial',
+  cut: number | null = null,
+): Promise<string> {
+  const started = await must(host.beginAttempt)({
+    personId: person.id,
+    place,
+    scenario,
+    seed,
+    modelVersion: MODEL_VERSION,
+  });
+  await must(host.appendCommands)(started, 0, cut === null ? commands : commands.slice(0, cut));
+  if (cut === null) await must(host.finishAttempt)(started, result);
+  return started;
+}
+
+/** A call that this shell is expected to offer. */
+export function must<T>(call: T | undefined): T {
+  if (call === undefined) throw new Error('the shell under test does not offer this call');
+  return call;
+}
+
+export interface LogbookSite {
+  readonly host: Partial<RimwardHost>;
+  readonly folder: string;
+  readonly loopback: Loopback;
+}
+
+/** The page that ships over a fresh store of its own, in the loopback shell. */
+export async function serveLogbook(distFolder = join(ROOT, 'dist')): Promise<LogbookSite> {
+  const folder = mkdtempSync(join(tmpdir(), 'rimward-logbook-'));
+  const host = loopbackServices(folder);
+  const loopback = await startLoopback({
+    pageFolder: join(distFolder, 'renderer'),
+    pageHostFile: join(distFolder, 'page-host', 'page-host.js'),
+    services: host,
+  });
+  return { host, folder, loopback };
+}
