@@ -133,7 +133,7 @@ export class AttemptSession {
     if (paused && MOVING.has(event.kind)) return;
     this.#hand = handAfter(this.#hand, event, this.#seen);
     if (paused || result !== null) return;
-    if (!this.#trial && event.kind !== 'pass' && !begun) this.store.setState({ begun: true });
+    if (!this.#trial && event.kind !== 'pass' && !begun && this.#view !== null) this.store.setState({ begun: true });
     if (this.store.getState().begun) this.#client.ask(commandOf(this.#hand, this.#seen));
   }
 
