@@ -32,6 +32,7 @@ export function checkDraft(draft: Draft, taken: ReadonlySet<string>): Checked {
 export function freeId(wish: string, taken: ReadonlySet<string>): string {
   const plain = wish
     .normalize('NFKD')
+    .replaceAll(/\p{M}/gu, '')
     .toLowerCase()
     .replaceAll(/[^a-z0-9]+/g, '-')
     .replaceAll(/^-+|-+$/g, '')
