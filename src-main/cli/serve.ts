@@ -1,3 +1,5 @@
+import { resolve } from 'node:path';
+import { dataFolder } from '../files/data-folder.ts';
 import { openLoopback } from '../start/open-loopback.ts';
 import { untilAskedToEnd } from '../start/until-asked-to-end.ts';
 import { argumentProblem, type Command, DONE } from './command.ts';
@@ -10,14 +12,15 @@ function portOf(text: string | boolean | undefined): number | null {
 
 export const serve: Command = {
   name: 'serve',
-  usage: '[--port n]',
+  usage: '[--port n] [--data folder]',
   summary: "serves the window's page on the loopback address, for a browser",
   positionals: [0, 0],
-  options: { port: { type: 'string' } },
+  options: { port: { type: 'string' }, data: { type: 'string' } },
   run: async ({ options, json, output }) => {
     const port = portOf(options.port);
     if (port === null) return [argumentProblem('--port', `"${options.port}"`, 'a whole number from 1024 to 65535')];
-    const loopback = await openLoopback(port).catch((fault: NodeJS.ErrnoException) => fault);
+    const folder = typeof options.data === 'string' ? resolve(options.data) : dataFolder();
+    const loopback = await openLoopback(port, folder).catch((fault: NodeJS.ErrnoException) => fault);
     if (loopback instanceof Error) {
       if (loopback.code === 'EADDRINUSE') return [argumentProblem('--port', `${port}, which is taken`, 'a free port')];
       throw loopback;

@@ -1,14 +1,14 @@
 /** The window's shell: one window, one page of our own, nothing from outside. */
 import { join } from 'node:path';
 import { app, type BrowserWindow, Menu, session } from 'electron';
-import { dataFolder } from '../files/data-folder.ts';
+import { dataFolderOf } from '../files/data-folder.ts';
 import { programFolder } from '../files/program-folder.ts';
 import { answerPage } from './answer-page.ts';
 import { lockNavigation, lockSession } from './locked-down.ts';
 import { buildMenu } from './menu.ts';
 import { declarePageScheme, servePage } from './page-protocol.ts';
 import { openWindow } from './window.ts';
-import { windowServices } from './window-services.ts';
+import { windowShell } from './window-services.ts';
 
 const dist = join(programFolder(), 'dist');
 let window: BrowserWindow | null = null;
@@ -24,6 +24,11 @@ function showWindow(): BrowserWindow {
 }
 
 async function start(): Promise<void> {
+  const asked = dataFolderOf(process.argv);
+  if ('problem' in asked) {
+    console.error(asked.problem);
+    return app.exit(2);
+  }
   declarePageScheme();
   app.enableSandbox();
   lockNavigation(app);
@@ -35,8 +40,9 @@ async function start(): Promise<void> {
   });
   await app.whenReady();
   lockSession(session.defaultSession);
-  servePage(session.defaultSession, join(dist, 'renderer'));
-  answerPage(windowServices(dataFolder(), showWindow), () => window);
+  const { services, reports } = windowShell(asked.folder, showWindow);
+  servePage(session.defaultSession, join(dist, 'renderer'), reports);
+  answerPage(services, () => window);
   Menu.setApplicationMenu(buildMenu(app.isPackaged));
   showWindow();
 }

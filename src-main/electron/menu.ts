@@ -1,4 +1,4 @@
-import { Menu, type MenuItemConstructorOptions } from 'electron';
+import { BrowserWindow, Menu, type MenuItemConstructorOptions } from 'electron';
 
 /** The application menu. No "load again" in the packed program: it would throw an attempt away. */
 export function buildMenu(packed: boolean): Menu {
@@ -14,6 +14,12 @@ export function buildMenu(packed: boolean): Menu {
       label: 'Rimward',
       submenu: [
         { label: 'About Rimward', role: 'about' },
+        { type: 'separator' },
+        {
+          label: 'Print this page',
+          accelerator: 'CmdOrCtrl+P',
+          click: () => BrowserWindow.getFocusedWindow()?.webContents.print(),
+        },
         { type: 'separator' },
         { label: 'Leave Rimward', role: 'quit' },
       ],

@@ -2,6 +2,7 @@ import { readFile } from 'node:fs/promises';
 import { protocol, type Session } from 'electron';
 import { listPageFiles } from '../files/page-files.ts';
 import { PAGE_HEADERS } from '../files/page-headers.ts';
+import { type ReportPages, reportHeaders } from '../store/report-pages.ts';
 import { isOurPage, SCHEME } from './page-address.ts';
 
 /** Must run before the application is ready. */
@@ -11,12 +12,16 @@ export function declarePageScheme(): void {
   ]);
 }
 
-/** Answers `app://rimward/...` from the built page's list of files; every other address gets 404. */
-export function servePage(session: Session, pageFolder: string): void {
+/** Answers `app://rimward/...` from the built page's list of files and with reports; every other address gets 404. */
+export function servePage(session: Session, pageFolder: string, reports: ReportPages): void {
   const files = listPageFiles(pageFolder);
   session.protocol.handle(SCHEME, async (request) => {
-    const file =
-      isOurPage(request.url) && request.method === 'GET' ? files.get(new URL(request.url).pathname) : undefined;
+    const path = isOurPage(request.url) && request.method === 'GET' ? new URL(request.url).pathname : '';
+    const report = reports.page(path);
+    if (report !== null) {
+      return new Response(report.html, { status: report.status, headers: { ...reportHeaders(report.html) } });
+    }
+    const file = files.get(path);
     if (file === undefined)
       return new Response('There is nothing here.', { status: 404, headers: { ...PAGE_HEADERS } });
     const body = new Uint8Array(await readFile(file.path));

@@ -1,64 +1,109 @@
-import { readFile, stat } from 'node:fs/promises';
 import { platform } from 'node:os';
 import { basename } from 'node:path';
-import { type BrowserWindow, dialog } from 'electron';
-import { writeTextAtomically } from '../files/atomic-write.ts';
+import type { BrowserWindow } from 'electron';
+import { writeBytesAtomically, writeTextAtomically } from '../files/atomic-write.ts';
 import { keptData } from '../files/kept-data.ts';
 import { programVersion } from '../files/program-folder.ts';
 import { Refusal } from '../ipc/answer.ts';
-import { FILE_ENDING, type OpenedFile, type RimwardHost } from '../ipc/contract.ts';
+import type { RimwardHost } from '../ipc/contract.ts';
+import { BACKUP_ENDING } from '../store/backup.ts';
+import { BUNDLE_ENDING } from '../store/bundle-format.ts';
+import { type FileJobs, fileJobs, withEnding } from '../store/file-jobs.ts';
 import { ownScenarios } from '../store/own-scenarios.ts';
+import { attemptReportAddress, ReportPages } from '../store/report-pages.ts';
 import { Store } from '../store/store.ts';
 import { storeServices } from '../store/store-services.ts';
+import { chooseNamed, choosePlace, chooseText, readChosen } from './file-dialogs.ts';
+import { reportPdf, showReport } from './report-window.ts';
 
-const LARGEST_FILE_BYTES = 20_000_000;
+function notWritten(path: string): (fault: NodeJS.ErrnoException) => never {
+  return (fault) => {
+    throw new Refusal(`${basename(path)} could not be written (${fault.code ?? 'unknown'})`);
+  };
+}
 
-/** Reads a file the person chose; refuses what is too large or no text. */
-async function readChosen(path: string): Promise<OpenedFile> {
-  const name = basename(path);
-  const found = await stat(path).catch(() => null);
-  if (found === null || !found.isFile()) throw new Refusal(`${name} cannot be read`);
-  if (found.size > LARGEST_FILE_BYTES) throw new Refusal(`${name} is larger than 20 MB`);
-  const bytes = await readFile(path).catch(() => null);
-  if (bytes === null) throw new Refusal(`${name} cannot be read`);
-  try {
-    return { name, text: new TextDecoder('utf-8', { fatal: true }).decode(bytes) };
-  } catch {
-    throw new Refusal(`${name} is not a text file`);
-  }
+type FileCalls = 'exportBundle' | 'importBundle' | 'backupStore' | 'restoreStore' | 'jobProgress' | 'cancelJob';
+
+/** Long work on files that the person chooses in the system's dialogs. */
+function fileServices(jobs: FileJobs, window: () => BrowserWindow): Pick<RimwardHost, FileCalls> {
+  const place = (name: string, ending: string) => {
+    jobs.refuseWhileBusy();
+    return choosePlace(window(), withEnding(name, ending));
+  };
+  const chosen = (name: string, ending: string) => {
+    jobs.refuseWhileBusy();
+    return chooseNamed(window(), name, ending);
+  };
+  return {
+    exportBundle: async (name, ids) => {
+      const file = await place(name, BUNDLE_ENDING);
+      return file === null ? null : jobs.exportTo(file, ids);
+    },
+    importBundle: async () => {
+      const file = await chosen('Bundles of attempts', BUNDLE_ENDING);
+      return file === null ? null : jobs.importFrom(file);
+    },
+    backupStore: async (name) => {
+      const file = await place(name, BACKUP_ENDING);
+      return file === null ? null : jobs.backupTo(file);
+    },
+    restoreStore: async () => {
+      const file = await chosen('Backups of the store', BACKUP_ENDING);
+      return file === null ? null : jobs.restoreFrom(file);
+    },
+    jobProgress: async (id) => jobs.progress(id),
+    cancelJob: async (id) => jobs.cancel(id),
+  };
+}
+
+type ReportCalls = 'openAttemptReport' | 'saveAttemptReport';
+
+function reportServices(reports: ReportPages, window: () => BrowserWindow): Pick<RimwardHost, ReportCalls> {
+  return {
+    openAttemptReport: async (id) => {
+      reports.refuseUnknown(id);
+      await showReport(attemptReportAddress(id), reports.ready(id));
+    },
+    saveAttemptReport: async (id) => {
+      reports.refuseUnknown(id);
+      const file = await choosePlace(window(), 'report.pdf');
+      if (file === null) return null;
+      await reports.ready(id);
+      const pdf = await reportPdf(attemptReportAddress(id));
+      await writeBytesAtomically(file.path, pdf).catch(notWritten(file.path));
+      return file.name;
+    },
+  };
+}
+
+export interface WindowShell {
+  readonly services: Partial<RimwardHost>;
+  /** For the page's protocol, which shows them. */
+  readonly reports: ReportPages;
 }
 
 /** What the window's shell does for the page. `window` gives the window that dialogs belong to. */
-export function windowServices(folder: string, window: () => BrowserWindow): Partial<RimwardHost> {
+export function windowShell(folder: string, window: () => BrowserWindow): WindowShell {
   const store = new Store(folder);
-  return {
+  const version = programVersion();
+  const reports = new ReportPages(store);
+  const services: Partial<RimwardHost> = {
     ...keptData(folder),
     ...ownScenarios(folder),
     ...storeServices(store),
-    hostInfo: async () => ({
-      version: programVersion(),
-      platform: platform(),
-      dataFolder: folder,
-      notices: store.notices(),
-    }),
+    ...fileServices(fileJobs(store, version), window),
+    ...reportServices(reports, window),
+    hostInfo: async () => ({ version, platform: platform(), dataFolder: folder, notices: store.notices() }),
     openTextFile: async () => {
-      const { canceled, filePaths } = await dialog.showOpenDialog(window(), {
-        title: 'Open a file',
-        properties: ['openFile'],
-        filters: [{ name: 'Eyes, hands, attempts and outlines', extensions: [FILE_ENDING, 'json', 'csv'] }],
-      });
-      return canceled || filePaths.length === 0 ? null : readChosen(filePaths[0]);
+      const path = await chooseText(window());
+      return path === null ? null : readChosen(path);
     },
     saveTextFile: async (suggestedName, text) => {
-      const { canceled, filePath } = await dialog.showSaveDialog(window(), {
-        title: 'Save as',
-        defaultPath: suggestedName,
-      });
-      if (canceled || filePath === '') return null;
-      await writeTextAtomically(filePath, text).catch((fault: NodeJS.ErrnoException) => {
-        throw new Refusal(`${basename(filePath)} could not be written (${fault.code ?? 'unknown'})`);
-      });
-      return basename(filePath);
+      const file = await choosePlace(window(), suggestedName);
+      if (file === null) return null;
+      await writeTextAtomically(file.path, text).catch(notWritten(file.path));
+      return file.name;
     },
   };
+  return { services, reports };
 }

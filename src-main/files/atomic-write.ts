@@ -2,17 +2,21 @@ import { randomBytes } from 'node:crypto';
 import { mkdir, open, rename, rm } from 'node:fs/promises';
 import { dirname } from 'node:path';
 
+/** As `writeBytesAtomically`, for text in UTF-8. */
+export const writeTextAtomically = (path: string, text: string): Promise<void> =>
+  writeBytesAtomically(path, new TextEncoder().encode(text));
+
 /**
- * Writes a text file so that a reader, or a machine that loses power, finds the old text or the new one and never a
+ * Writes a file so that a reader, or a machine that loses power, finds the old content or the new one and never a
  * part: written beside it, flushed to the disk, then renamed over it. Readable by this user only.
  */
-export async function writeTextAtomically(path: string, text: string): Promise<void> {
+export async function writeBytesAtomically(path: string, bytes: Uint8Array): Promise<void> {
   await mkdir(dirname(path), { recursive: true, mode: 0o700 });
   const beside = `${path}.${randomBytes(6).toString('hex')}.part`;
   try {
     const file = await open(beside, 'wx', 0o600);
     try {
-      await file.writeFile(text, 'utf8');
+      await file.writeFile(bytes);
       await file.sync();
     } finally {
       await file.close();

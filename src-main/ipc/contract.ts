@@ -25,7 +25,7 @@ export interface OpenedFile {
   readonly text: string;
 }
 
-/** An attempt as it is kept: what is needed to play it again, and the digest it must then give. */
+/** An attempt as earlier versions kept it in a file: what is needed to play it again, and the digest it must then give. */
 export interface KeptAttempt {
   readonly rimwardAttempt: 1;
   readonly scenario: Scenario;
@@ -47,10 +47,6 @@ export interface RimwardHost extends StoreHost {
   openTextFile(): Promise<OpenedFile | null>;
   /** Asks where to put a file. Gives the name it was put under, null when the person changed their mind. */
   saveTextFile(suggestedName: string, text: string): Promise<string | null>;
-  /** Keeps an attempt in the data folder; the name is the store's. */
-  keepAttempt(attempt: KeptAttempt): Promise<string>;
-  /** The attempt kept last, null when there is none. */
-  loadLastAttempt(): Promise<KeptAttempt | null>;
   loadPreferences(): Promise<Preferences>;
   savePreference(key: string, value: string | number | boolean): Promise<void>;
   /** Scenarios made on this machine, as they were kept: to be checked like any file before use. */
@@ -70,8 +66,6 @@ export const HOST_METHODS: readonly HostMethod[] = [
   'hostInfo',
   'openTextFile',
   'saveTextFile',
-  'keepAttempt',
-  'loadLastAttempt',
   'loadPreferences',
   'savePreference',
   'listOwnScenarios',
@@ -109,6 +103,9 @@ export const HOST_METHODS: readonly HostMethod[] = [
 /** The one channel of the window's shell, and the one folder of addresses of the loopback shell. */
 export const HOST_CHANNEL = 'rimward:host';
 export const HOST_ADDRESS = '/host/';
+/** Loopback shell only: where the page's script sends chosen files, and fetches those written for the person. */
+export const UPLOAD_ADDRESS = '/upload/';
+export const DOWNLOAD_ADDRESS = '/download/';
 /** Sent with every loopback call: a foreign page cannot add it without being asked for permission first. */
 export const HOST_HEADER = 'x-rimward-host';
 

@@ -6,6 +6,7 @@ import { bareName, storeArguments } from './store-messages.ts';
 /** Largest text in a message, characters: the largest file that may be opened. */
 export const LARGEST_TEXT = 20_000_000;
 
+/** A file of an earlier version. */
 export const keptAttempt = z.strictObject({
   rimwardAttempt: z.literal(1),
   scenario,
@@ -30,8 +31,6 @@ export const callArguments = {
   hostInfo: z.tuple([]),
   openTextFile: z.tuple([]),
   saveTextFile: z.tuple([bareName, z.string().max(LARGEST_TEXT)]),
-  keepAttempt: z.tuple([keptAttempt]),
-  loadLastAttempt: z.tuple([]),
   loadPreferences: z.tuple([]),
   savePreference: z.tuple([preferenceKey, preferenceValue]),
   listOwnScenarios: z.tuple([]),

@@ -1,13 +1,20 @@
-import { readFile } from 'node:fs/promises';
+import { createReadStream } from 'node:fs';
+import { readFile, stat } from 'node:fs/promises';
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
+import { pipeline } from 'node:stream/promises';
 import { listPageFiles, type PageFile } from '../files/page-files.ts';
 import { PAGE_HEADERS } from '../files/page-headers.ts';
 import { answerCall } from '../ipc/answer.ts';
-import { HOST_ADDRESS, type RimwardHost } from '../ipc/contract.ts';
+import { DOWNLOAD_ADDRESS, HOST_ADDRESS, UPLOAD_ADDRESS } from '../ipc/contract.ts';
+import { bareName } from '../ipc/store-messages.ts';
+import type { NamedFile } from '../store/file-jobs.ts';
+import { REPORT_ADDRESS, reportHeaders } from '../store/report-pages.ts';
 import { type Access, createAccess, isFirstVisit, refusal } from './access.ts';
 import { BadRequest, readJsonBody } from './body.ts';
+import type { Exchange, UploadKind } from './exchange.ts';
 import { withPageHost } from './page-with-host.ts';
+import type { LoopbackServices } from './services.ts';
 
 /** Largest call, bytes: the largest text (20 million characters) with room for what JSON adds to it. */
 const LARGEST_BODY = 24_000_000;
@@ -18,7 +25,7 @@ export interface LoopbackOptions {
   readonly pageFolder: string;
   /** The built script that puts the host interface on the page. */
   readonly pageHostFile: string;
-  readonly services: Partial<RimwardHost>;
+  readonly services: LoopbackServices;
   /** 0, the default, takes any free port. */
   readonly port?: number;
 }
@@ -32,7 +39,7 @@ export interface Loopback {
 
 interface Site {
   readonly files: ReadonlyMap<string, PageFile>;
-  readonly services: Partial<RimwardHost>;
+  readonly services: LoopbackServices;
   readonly access: Access;
   readonly port: number;
 }
@@ -58,6 +65,70 @@ async function sendFile(response: ServerResponse, file: PageFile, head: boolean)
   send(response, 200, file.type, file.type.startsWith('text/html') ? withPageHost(body.toString('utf8')) : body, head);
 }
 
+const nothingHere = (response: ServerResponse): void => sendText(response, 404, 'There is nothing here.');
+
+function sendReport(response: ServerResponse, exchange: Exchange, path: string): void {
+  const page = exchange.reportPage(path);
+  if (page === null) {
+    nothingHere(response);
+    return;
+  }
+  response.writeHead(page.status, {
+    ...reportHeaders(page.html),
+    'content-length': Buffer.byteLength(page.html),
+  });
+  response.end(page.html);
+}
+
+/** Sends a file that was written for the person, to be kept by the browser under its name. */
+async function sendDownload(response: ServerResponse, file: NamedFile): Promise<void> {
+  try {
+    const { size } = await stat(file.path);
+    response.writeHead(200, {
+      ...PAGE_HEADERS,
+      'content-type': 'application/octet-stream',
+      'content-length': size,
+      'content-disposition': `attachment; filename*=UTF-8''${encodeURIComponent(file.name)}`,
+    });
+    await pipeline(createReadStream(file.path), response);
+  } finally {
+    await file.after?.();
+  }
+}
+
+const UPLOAD_KINDS: readonly UploadKind[] = ['bundle', 'store'];
+
+async function receiveUpload(request: IncomingMessage, exchange: Exchange, address: URL): Promise<string> {
+  const kind = UPLOAD_KINDS.find((one) => address.pathname === UPLOAD_ADDRESS + one);
+  const name = bareName.safeParse(address.searchParams.get('name'));
+  if (kind === undefined) throw new BadRequest(404, 'There is nothing here.');
+  if (request.headers['content-type'] !== 'application/octet-stream') throw new BadRequest(415, 'not a file');
+  // A name is only for the person to read; one that is no plain name does not keep the file out.
+  const reply = await exchange.receive(kind, name.success ? name.data : 'a file', request);
+  return JSON.stringify(reply);
+}
+
+async function answerPost(request: IncomingMessage, response: ServerResponse, site: Site, address: URL): Promise<void> {
+  const { exchange } = site.services;
+  const json = (text: string): void => send(response, 200, 'application/json; charset=utf-8', text, false);
+  if (exchange !== undefined && address.pathname.startsWith(UPLOAD_ADDRESS)) {
+    return json(await receiveUpload(request, exchange, address));
+  }
+  if (!address.pathname.startsWith(HOST_ADDRESS)) return nothingHere(response);
+  const args = await readJsonBody(request, LARGEST_BODY);
+  json(JSON.stringify(await answerCall(site.services, address.pathname.slice(HOST_ADDRESS.length), args)));
+}
+
+async function answerGet(response: ServerResponse, site: Site, path: string, head: boolean): Promise<void> {
+  const { exchange } = site.services;
+  const file = site.files.get(path);
+  if (file !== undefined) return sendFile(response, file, head);
+  if (exchange === undefined || head) return nothingHere(response);
+  if (path.startsWith(REPORT_ADDRESS)) return sendReport(response, exchange, path);
+  const ready = path.startsWith(DOWNLOAD_ADDRESS) ? exchange.take(path.slice(DOWNLOAD_ADDRESS.length)) : null;
+  return ready === null ? nothingHere(response) : sendDownload(response, ready);
+}
+
 async function answer(request: IncomingMessage, response: ServerResponse, site: Site): Promise<void> {
   const method = request.method ?? '';
   if (!['GET', 'HEAD', 'POST'].includes(method)) {
@@ -71,15 +142,8 @@ async function answer(request: IncomingMessage, response: ServerResponse, site: 
   const why = refusal(request, site.access, site.port);
   if (why !== null)
     return sendText(response, 403, `Refused (${why}). Open the address that Rimward printed when it started.`);
-  if (method === 'POST') {
-    if (!address.pathname.startsWith(HOST_ADDRESS)) return sendText(response, 404, 'There is nothing here.');
-    const args = await readJsonBody(request, LARGEST_BODY);
-    const reply = await answerCall(site.services, address.pathname.slice(HOST_ADDRESS.length), args);
-    return send(response, 200, 'application/json; charset=utf-8', JSON.stringify(reply), false);
-  }
-  const file = site.files.get(address.pathname);
-  if (file === undefined) return sendText(response, 404, 'There is nothing here.');
-  return sendFile(response, file, method === 'HEAD');
+  if (method === 'POST') return answerPost(request, response, site, address);
+  return answerGet(response, site, address.pathname, method === 'HEAD');
 }
 
 async function answerSafely(request: IncomingMessage, response: ServerResponse, site: Site): Promise<void> {
@@ -123,10 +187,12 @@ export async function startLoopback(options: LoopbackOptions): Promise<Loopback>
   return {
     address: `http://127.0.0.1:${port}/?key=${access.key}`,
     port,
-    close: () =>
-      new Promise((resolve) => {
+    close: async () => {
+      await new Promise<void>((resolve) => {
         server.close(() => resolve());
         server.closeAllConnections();
-      }),
+      });
+      await options.services.exchange?.close();
+    },
   };
 }

@@ -13,6 +13,10 @@ export interface NamedFile {
   readonly after?: () => Promise<void>;
 }
 
+/** The name a file is given when the person gave it no ending. */
+export const withEnding = (name: string, ending: string): string =>
+  name.toLowerCase().endsWith(`.${ending}`) ? name : `${name}.${ending}`;
+
 /** The long pieces of work on files, the same in both shells; where the files come from is the shell's. */
 export interface FileJobs {
   /** Throws a `Refusal` while other work runs: asked before the person is shown a dialog. */

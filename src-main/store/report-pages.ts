@@ -1,0 +1,126 @@
+import { createHash } from 'node:crypto';
+import type { CostlyMoment } from '../../physics/index.ts';
+import { PAGE_HEADERS } from '../files/page-headers.ts';
+import { Refusal } from '../ipc/answer.ts';
+import type { ReplayState, StoredAttempt } from '../ipc/contract.ts';
+import { attemptReportHtml } from '../report/attempt-report.ts';
+import { escaped } from '../report/html.ts';
+import { PRESENT_MODEL, playAgain } from '../report/play-again.ts';
+import { loadAttempt, noteReplay } from './attempts.ts';
+import type { Store } from './store.ts';
+
+/** Addresses under which both shells show reports. */
+export const REPORT_ADDRESS = '/report/';
+const UUID = '[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12}';
+const ATTEMPT = new RegExp(`^${REPORT_ADDRESS}attempt/(${UUID})$`);
+/** What playing again gave is kept for so many attempts; a few kB each. */
+const MOST_KEPT = 50;
+
+export const attemptReportAddress = (id: string): string => `${REPORT_ADDRESS}attempt/${id}`;
+
+interface Played {
+  readonly moments: readonly CostlyMoment[] | null;
+  readonly replay?: ReplayState;
+}
+
+export interface Page {
+  readonly status: number;
+  readonly html: string;
+}
+
+function plainPage(status: number, title: string, line: string, again: boolean): Page {
+  const refresh = again ? '<meta http-equiv="refresh" content="1">' : '';
+  const style =
+    '<style>body { font: 12pt system-ui, sans-serif; margin: 20mm; color: #111; background: #fff; }</style>';
+  const html = `<!doctype html><html lang="en"><head><meta charset="utf-8">${refresh}<title>${escaped(title)}</title>${style}</head><body><h1>${escaped(title)}</h1><p role="status">${escaped(line)}</p></body></html>`;
+  return { status, html };
+}
+
+/** Headers of a report: as of every page, but nothing may run, and only the page's own style counts, by its digest. */
+export function reportHeaders(html: string): Readonly<Record<string, string>> {
+  const styles = [...html.matchAll(/<style>([\s\S]*?)<\/style>/g)].map(
+    ([, text]) => `'sha256-${createHash('sha256').update(text).digest('base64')}'`,
+  );
+  const rules = ["default-src 'none'", `style-src ${styles.join(' ') || "'none'"}`, "base-uri 'none'"];
+  return {
+    ...PAGE_HEADERS,
+    'content-security-policy': [...rules, "form-action 'none'", "frame-ancestors 'none'"].join('; '),
+    'content-type': 'text/html; charset=utf-8',
+  };
+}
+
+/** Reports as pages, made when they are asked for; an attempt is played again first, for its costliest moments. */
+export class ReportPages {
+  readonly #store: Store;
+  readonly #played = new Map<string, Promise<Played>>();
+  readonly #done = new Map<string, Played>();
+
+  constructor(store: Store) {
+    this.#store = store;
+  }
+
+  /** Refuses an attempt that is not here or cannot be read, before anything is shown. */
+  refuseUnknown(id: string): void {
+    this.#load(id);
+  }
+
+  /** Settles when `page` gives the report itself. Takes as long as playing the attempt again. */
+  async ready(id: string): Promise<void> {
+    await this.#playedOf(this.#load(id));
+  }
+
+  /** The page at an address, at once: the report, or a page that says it is being made and asks again. Null elsewhere. */
+  page(path: string): Page | null {
+    const id = ATTEMPT.exec(path)?.[1];
+    if (id === undefined) return null;
+    try {
+      const stored = this.#load(id);
+      const played = this.#done.get(id);
+      if (played !== undefined) return { status: 200, html: this.#html(stored, played) };
+      void this.#playedOf(stored);
+      const line = 'The attempt is being played again, to check it and to find the moments that cost the most.';
+      return plainPage(200, 'The report is being made', line, true);
+    } catch (fault) {
+      if (!(fault instanceof Refusal)) throw fault;
+      return plainPage(404, 'There is no report', fault.message, false);
+    }
+  }
+
+  #load(id: string): StoredAttempt {
+    return this.#store.use((database) => loadAttempt(database, id));
+  }
+
+  #html(stored: StoredAttempt, { moments, replay }: Played): string {
+    return attemptReportHtml(stored, { moments, replay, printedAt: new Date().toISOString() });
+  }
+
+  #playedOf(stored: StoredAttempt): Promise<Played> {
+    const { id } = stored.summary;
+    let playing = this.#played.get(id);
+    if (playing === undefined) {
+      playing = this.#play(stored).then((played) => {
+        this.#done.set(id, played);
+        return played;
+      });
+      this.#played.set(id, playing);
+      for (const old of [...this.#played.keys()].slice(0, -MOST_KEPT)) {
+        this.#played.delete(old);
+        this.#done.delete(old);
+      }
+    }
+    return playing;
+  }
+
+  /** Without a result of this model there is nothing that could be the same. */
+  async #play({ summary, scenario, commands, result }: StoredAttempt): Promise<Played> {
+    if (result === null || summary.modelVersion !== PRESENT_MODEL) return { moments: null };
+    try {
+      const played = await playAgain({ scenario, seed: summary.seed, commands, hand: result.hand });
+      const replay = this.#store.use((database) => noteReplay(database, summary.id, played.result.digest));
+      return { moments: played.moments, replay };
+    } catch (fault) {
+      console.error('An attempt could not be played again for its report:', fault);
+      return { moments: null };
+    }
+  }
+}
