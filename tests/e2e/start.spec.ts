@@ -51,13 +51,14 @@ test.describe('npm start, without a window', () => {
       return {
         info: await host.hostInfo(),
         kept: await host.loadPreferences(),
-        last: await host.loadLastAttempt(),
+        attempts: await host.listAttempts({}),
         refused,
       };
     });
     expect(found.info.version).toMatch(/^\d+\.\d+\.\d+$/);
     expect(found.kept).toMatchObject({ theme: 'projector' });
-    expect(found.last).toBeNull();
+    expect(found.attempts).toEqual([]);
+    expect(found.info.notices).toEqual([]);
     expect(found.refused).toBeTruthy();
   });
 

@@ -4,7 +4,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { expect, type Page, test } from '@playwright/test';
-import type { RimwardHost } from '../../src-main/ipc/contract.ts';
+import type { Job, JobProgress, RimwardHost } from '../../src-main/ipc/contract.ts';
+import { madeCommands, madePerson, madeResult, scenario } from '../support/made-attempts.ts';
 
 type Double = typeof import('../support/electron-double.ts');
 
@@ -21,6 +22,25 @@ function call(page: Page, method: keyof RimwardHost, ...args: unknown[]): Promis
     },
     [method, args] as const,
   );
+}
+
+/** An attempt of a new person, stored as the page stores it. Gives its id. */
+async function finishedAttempt(page: Page): Promise<unknown> {
+  const person = madePerson();
+  expect(await call(page, 'savePerson', person)).toBeNull();
+  const start = { personId: person.id, place: 'trial', scenario, seed: 1, modelVersion: 'test' };
+  const id = await call(page, 'beginAttempt', start);
+  await call(page, 'appendCommands', id, 0, madeCommands(60));
+  await call(page, 'finishAttempt', id, madeResult(60));
+  return id;
+}
+
+/** Starts work on a file and waits for its end. Gives its lines. */
+async function finishedJob(page: Page, method: keyof RimwardHost, ...args: unknown[]): Promise<readonly string[]> {
+  const job = (await call(page, method, ...args)) as Job;
+  const progress = async () => (await call(page, 'jobProgress', job.id)) as JobProgress;
+  await expect.poll(async () => (await progress()).state, { timeout: 30_000 }).toBe('finished');
+  return (await progress()).lines;
 }
 
 test.describe("the window's built bundles over a stand-in for Electron", () => {
@@ -85,15 +105,65 @@ test.describe("the window's built bundles over a stand-in for Electron", () => {
   });
 
   test('facts, preferences and an attempt go to the disk and come back', async () => {
-    expect(await call(page, 'hostInfo')).toMatchObject({ dataFolder: data, platform: process.platform });
-    expect(await call(page, 'loadLastAttempt')).toBeNull();
+    expect(await call(page, 'hostInfo')).toMatchObject({ dataFolder: data, platform: process.platform, notices: [] });
     await call(page, 'savePreference', 'theme', 'projector');
-    expect(await call(page, 'loadPreferences')).toEqual({ theme: 'projector' });
-    const command = { x_mm: 1, y_mm: -2, lift_mm: 0.5, jaws: 1, instrument: 'forceps', incision: 0 };
-    const scenario = JSON.parse(readFileSync(join(ROOT, 'scenarios/adult-baseline.json'), 'utf8'));
-    const attempt = { rimwardAttempt: 1, scenario, seed: 1, modelVersion: 'test', commands: [command], digest: null };
-    expect(await call(page, 'keepAttempt', attempt)).toMatch(/adult-baseline\.json$/);
-    expect(await call(page, 'loadLastAttempt')).toEqual(attempt);
+    expect(await call(page, 'loadPreferences')).toMatchObject({ theme: 'projector' });
+    const id = await finishedAttempt(page);
+    expect(await call(page, 'loadAttempt', id)).toMatchObject({
+      summary: { id, seal: 'fits', passed: true },
+      scenario,
+      commands: madeCommands(60),
+      result: madeResult(60),
+    });
+  });
+
+  test('a bundle and a backup are written and read through the dialogs of the system', async () => {
+    const [attempt] = (await call(page, 'listAttempts', {})) as { id: string }[];
+    const file = join(data, 'class.rimward-bundle');
+    double.asked.saveAnswers.push({ canceled: false, filePath: file }, { canceled: true, filePath: '' });
+    expect(await finishedJob(page, 'exportBundle', 'class', [attempt.id])).toEqual(['Written: 1 of 1 attempts.']);
+    expect(await call(page, 'exportBundle', 'class', [attempt.id])).toBeNull();
+    await call(page, 'removeAttempt', attempt.id);
+    double.asked.openAnswers.push(
+      { canceled: false, filePaths: [file] },
+      { canceled: true, filePaths: [] },
+      { canceled: false, filePaths: [join(data, 'absent.rimward-bundle')] },
+    );
+    expect(await finishedJob(page, 'importBundle')).toEqual(['Taken in: 1 attempt.']);
+    expect(await call(page, 'importBundle')).toBeNull();
+    expect(await call(page, 'importBundle')).toBe('refused: absent.rimward-bundle cannot be read');
+    expect(await call(page, 'loadAttempt', attempt.id)).toMatchObject({
+      summary: { seal: 'fits', fromBundle: 'class.rimward-bundle' },
+    });
+
+    const backup = join(data, 'all.rimward-store');
+    double.asked.saveAnswers.push({ canceled: false, filePath: backup });
+    expect((await finishedJob(page, 'backupStore', 'all'))[0]).toContain('the whole store, 1 attempts');
+    await call(page, 'removeAttempt', attempt.id);
+    double.asked.openAnswers.push({ canceled: false, filePaths: [backup] });
+    // The page may have brought a person of its own.
+    expect((await finishedJob(page, 'restoreStore'))[0]).toMatch(/^Restored: [12] people, 1 attempts\.$/);
+    expect(await call(page, 'listAttempts', {})).toMatchObject([{ id: attempt.id, seal: 'fits' }]);
+  });
+
+  test('a report opens in a window where nothing runs, and is saved as a PDF', async () => {
+    const [attempt] = (await call(page, 'listAttempts', {})) as { id: string }[];
+    await call(page, 'openAttemptReport', attempt.id);
+    const shown = double.asked.windows.at(-1);
+    expect(shown?.options.webPreferences).toMatchObject({ javascript: false, sandbox: true, contextIsolation: true });
+    expect(shown?.options.webPreferences.preload).toBeUndefined();
+    const report = await shown?.page;
+    if (report === undefined) throw new Error('no report window');
+    await expect(report.getByText(/not for planning surgery/i)).toBeVisible();
+    expect(await report.title()).toContain('Ada Example');
+    await report.close();
+
+    const pdf = join(data, 'report.pdf');
+    double.asked.saveAnswers.push({ canceled: false, filePath: pdf });
+    expect(await call(page, 'saveAttemptReport', attempt.id)).toBe('report.pdf');
+    expect(readFileSync(pdf).subarray(0, 5).toString()).toBe('%PDF-');
+    expect(double.asked.calls.at(-1)).toBe('destroy');
+    expect(await call(page, 'openAttemptReport', '00000000-0000-4000-8000-000000000000')).toContain('no such attempt');
   });
 
   test('files are opened and saved through the dialogs of the system', async () => {
@@ -211,8 +281,9 @@ test.describe("the window's built bundles over a stand-in for Electron", () => {
   });
 
   test('a second start brings the window to the front', () => {
+    const before = double.asked.windows.length;
     double.app.emit('second-instance');
     expect(double.asked.calls.at(-1)).toBe('focus');
-    expect(double.asked.windows).toHaveLength(1);
+    expect(double.asked.windows).toHaveLength(before);
   });
 });

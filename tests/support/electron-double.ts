@@ -131,8 +131,13 @@ export class BrowserWindow extends EventEmitter {
     setWindowOpenHandler(handler: Anything) {
       this.openHandler = handler;
     },
+    printToPDF: async (options: Anything): Promise<Uint8Array> => {
+      asked.calls.push(`printToPDF ${JSON.stringify(options)}`);
+      return (await this.page).pdf({ preferCSSPageSize: true, printBackground: true });
+    },
   });
   readonly page: Promise<Page>;
+  #own: Promise<Page> | null = null;
   private give: (page: Page) => void = () => {};
   readonly options: Anything;
 
@@ -148,18 +153,32 @@ export class BrowserWindow extends EventEmitter {
 
   async loadURL(address: string): Promise<void> {
     if (asked.context === null) throw new Error('no browser was given to the double');
-    const page = await asked.context.newPage();
-    await page.route('**/*', answerRoute);
-    await page.exposeBinding(BINDING, ({ frame }, channel: string, args: unknown[]) => {
-      const senderFrame = { url: frame.url().replace(STAND_IN, 'app://rimward'), parent: frame.parentFrame() };
-      return asked.handlers.get(channel)?.({ sender: this.webContents, senderFrame }, ...args);
-    });
-    await page.addInitScript(preloadScript(this.options.webPreferences.preload));
+    this.#own ??= this.#newPage(asked.context);
+    const page = await this.#own;
     await page.goto(address.replace('app://rimward', STAND_IN));
     this.give(page);
     this.emit('ready-to-show');
   }
 
+  async #newPage(context: BrowserContext): Promise<Page> {
+    const page = await context.newPage();
+    await page.route('**/*', answerRoute);
+    await page.exposeBinding(BINDING, ({ frame }, channel: string, args: unknown[]) => {
+      const senderFrame = { url: frame.url().replace(STAND_IN, 'app://rimward'), parent: frame.parentFrame() };
+      return asked.handlers.get(channel)?.({ sender: this.webContents, senderFrame }, ...args);
+    });
+    const { preload } = this.options.webPreferences;
+    if (preload !== undefined) await page.addInitScript(preloadScript(preload));
+    return page;
+  }
+
+  isDestroyed(): boolean {
+    return false;
+  }
+  destroy(): void {
+    asked.calls.push('destroy');
+    void this.page.then((page) => page.close());
+  }
   show(): void {
     asked.calls.push('show');
   }

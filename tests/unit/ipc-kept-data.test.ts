@@ -1,15 +1,17 @@
+import { randomUUID } from 'node:crypto';
 import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { writeTextAtomically } from '../../src-main/files/atomic-write.ts';
-import { dataFolder } from '../../src-main/files/data-folder.ts';
+import { dataFolder, dataFolderOf } from '../../src-main/files/data-folder.ts';
 import { keptData } from '../../src-main/files/kept-data.ts';
-import { answerCall, Refusal } from '../../src-main/ipc/answer.ts';
-import { HOST_METHODS, type KeptAttempt } from '../../src-main/ipc/contract.ts';
+import { answerCall } from '../../src-main/ipc/answer.ts';
+import { HOST_METHODS } from '../../src-main/ipc/contract.ts';
 import { callArguments } from '../../src-main/ipc/messages.ts';
 import { pageSideHost } from '../../src-main/ipc/page-side.ts';
+import { madeCommands, madePerson, madeResult } from '../support/made-attempts.ts';
 
 let folder: string;
 beforeEach(() => {
@@ -17,36 +19,7 @@ beforeEach(() => {
 });
 afterEach(() => rmSync(folder, { recursive: true }));
 
-const scenario = JSON.parse(readFileSync(join(import.meta.dirname, '../../scenarios/adult-baseline.json'), 'utf8'));
-const attempt = (seed: number): KeptAttempt => ({
-  rimwardAttempt: 1,
-  scenario,
-  seed,
-  modelVersion: 'test',
-  commands: [{ x_mm: 0.1, y_mm: -0.2, lift_mm: 1e-9, jaws: 1, instrument: 'forceps', incision: 0 }],
-  digest: null,
-});
-
 describe('kept data', () => {
-  test('the attempt kept last comes back as it was, of several kept within one moment', async () => {
-    const data = keptData(folder);
-    expect(await data.loadLastAttempt()).toBeNull();
-    for (const seed of [1, 2, 3]) await data.keepAttempt(attempt(seed));
-    expect(await data.loadLastAttempt()).toEqual(attempt(3));
-    expect(await keptData(folder).loadLastAttempt()).toEqual(attempt(3));
-    expect(readdirSync(join(folder, 'attempts'))).toHaveLength(3);
-  });
-
-  test('a damaged attempt is told and left as it was', async () => {
-    const data = keptData(folder);
-    const name = await data.keepAttempt(attempt(1));
-    const path = join(folder, 'attempts', name);
-    writeFileSync(path, readFileSync(path, 'utf8').slice(0, 100));
-    const before = readFileSync(path, 'utf8');
-    await expect(data.loadLastAttempt()).rejects.toThrow(Refusal);
-    expect(readFileSync(path, 'utf8')).toBe(before);
-  });
-
   test('preferences saved at once are all kept; a damaged file counts as none', async () => {
     const data = keptData(folder);
     await Promise.all(['a', 'b', 'c', 'd'].map((key, value) => data.savePreference(key, value)));
@@ -78,6 +51,16 @@ describe('kept data', () => {
     expect(dataFolder({ RIMWARD_DATA: '/somewhere' })).toBe('/somewhere');
     expect(dataFolder({}).toLowerCase()).toContain('rimward');
   });
+
+  test('the folder can be moved by an argument, which is taken out of the others', () => {
+    const env = { RIMWARD_DATA: '/usual' };
+    expect(dataFolderOf(['a', '--data', '/there', 'b'], env)).toEqual({ folder: '/there', rest: ['a', 'b'] });
+    expect(dataFolderOf(['--data=/there'], env)).toEqual({ folder: '/there', rest: [] });
+    expect(dataFolderOf(['a'], env)).toEqual({ folder: '/usual', rest: ['a'] });
+    for (const args of [['--data'], ['--data', '--port'], ['--data='], ['--data', '']]) {
+      expect(dataFolderOf(args, env)).toHaveProperty('problem');
+    }
+  });
 });
 
 describe('messages', () => {
@@ -85,17 +68,36 @@ describe('messages', () => {
     expect(Object.keys(callArguments).sort()).toEqual([...HOST_METHODS].sort());
   });
 
-  test('an attempt with a number that is none, or too many commands, is refused', async () => {
-    const services = { keepAttempt: async () => 'kept' };
-    const keep = (changed: object) => answerCall(services, 'keepAttempt', [{ ...attempt(1), ...changed }]);
-    expect((await keep({})).ok).toBe(true);
-    const [command] = attempt(1).commands;
+  test('commands with a number that is none, or too many of them, are refused', async () => {
+    const services = { appendCommands: async () => undefined };
+    const id = randomUUID();
+    const append = (commands: unknown, from: unknown = 0) =>
+      answerCall(services, 'appendCommands', [id, from, commands]);
+    const [command] = madeCommands(1);
+    expect((await append([command])).ok).toBe(true);
     for (const x_mm of [Number.NaN, Number.POSITIVE_INFINITY, '1', null]) {
-      expect((await keep({ commands: [{ ...command, x_mm }] })).ok).toBe(false);
+      expect((await append([{ ...command, x_mm }])).ok).toBe(false);
     }
-    expect((await keep({ commands: Array(200_001).fill(command) })).ok).toBe(false);
-    expect((await keep({ scenario: { ...scenario, id: '../x' } })).ok).toBe(false);
-    expect((await keep({ rimwardAttempt: 2 })).ok).toBe(false);
+    for (const jaws of [-0.1, 1.1]) expect((await append([{ ...command, jaws }])).ok).toBe(false);
+    expect((await append([{ ...command, extra: 1 }])).ok).toBe(false);
+    expect((await append(Array(3601).fill(command))).ok).toBe(false);
+    for (const from of [-1, 0.5, '0']) expect((await append([command], from)).ok).toBe(false);
+  });
+
+  test('people with odd names, ids that are none and results with a hole are refused', async () => {
+    const services = { savePerson: async () => undefined, finishAttempt: async () => ({}) as never };
+    const person = madePerson();
+    const save = async (changed: object) => (await answerCall(services, 'savePerson', [{ ...person, ...changed }])).ok;
+    expect(await save({})).toBe(true);
+    for (const name of ['', ' x', 'x ', 'a\nb', 'x'.repeat(81), 5]) expect(await save({ name })).toBe(false);
+    expect(await save({ id: '../x' })).toBe(false);
+    expect(await save({ colour: 'red' })).toBe(false);
+    const finish = async (changed: object) =>
+      (await answerCall(services, 'finishAttempt', [randomUUID(), { ...madeResult(10), ...changed }])).ok;
+    expect(await finish({})).toBe(true);
+    expect(await finish({ work: { ...madeResult(10).work, time_s: Number.NaN } })).toBe(false);
+    expect(await finish({ ended: 'somehow' })).toBe(false);
+    expect(await finish({ outline_mm: [[1]] })).toBe(false);
   });
 
   test('a call of any shape is answered and never thrown', async () => {

@@ -184,7 +184,7 @@ describe('calls', () => {
     ['no list', 'hostInfo', { length: 0 }],
     ['a key that is a path', 'savePreference', ['../x', 1]],
     ['a value that is an object', 'savePreference', ['theme', {}]],
-    ['an attempt with an unknown key', 'keepAttempt', [{ rimwardAttempt: 1, extra: true }]],
+    ['a person with an unknown key', 'savePerson', [{ id: 'x', name: 'y', colour: 'teal', extra: true }]],
   ])('%s is refused', async (_title, method, args) => {
     const reply = JSON.parse((await site.call(method, args)).body);
     expect(reply.ok).toBe(false);
