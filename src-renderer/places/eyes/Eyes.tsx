@@ -1,4 +1,4 @@
-import { useDeferredValue, useEffect, useMemo, useRef, useState } from 'react';
+import { useDeferredValue, useEffect, useMemo, useState } from 'react';
 import type { Problem, Scenario } from '../../../physics/index.ts';
 import { usePlace } from '../../stores/place-store.ts';
 import { checkDraft } from './check-draft.ts';
@@ -89,7 +89,13 @@ function OpenDocument({ document }: { readonly document: EyeDocument }) {
           </div>
           <About note={tab === 'try' ? null : note} />
         </div>
-        <Preview key={document.key} scenario={checked.scenario} problems={checked.problems} onGo={go} />
+        <Preview
+          key={document.key}
+          document={document}
+          scenario={checked.scenario}
+          problems={checked.problems}
+          onGo={go}
+        />
       </div>
     </EditorContext>
   );
@@ -144,25 +150,37 @@ function About({ note }: { readonly note: FieldNote | null }) {
   );
 }
 
-/** The eye as it was last without problems, what follows from it, and what is wrong now. */
+/** The scenario as it was last without problems, from what can be undone or what is saved; null when it never was. */
+function lastSound({ history, saved }: EyeDocument): Scenario | null {
+  for (const draft of history.past.toReversed()) {
+    const { scenario } = checkDraft(draft, new Set());
+    if (scenario !== null) return scenario;
+  }
+  return saved;
+}
+
+/** The eye, what follows from it, and what is wrong now; with problems, the eye as it was before them. */
 function Preview({
+  document,
   scenario,
   problems,
   onGo,
 }: {
+  readonly document: EyeDocument;
   readonly scenario: Scenario | null;
   readonly problems: readonly Problem[];
   onGo(path: string): void;
 }) {
-  const sound = useRef<Scenario | null>(null);
-  if (scenario !== null) sound.current = scenario;
-  const shown = useDeferredValue(scenario ?? sound.current);
+  const before = useMemo(() => (scenario === null ? lastSound(document) : null), [scenario, document]);
+  const shown = useDeferredValue(scenario ?? before);
   return (
     <div className="eyes-preview">
       {shown !== null && <EyeTopView scenario={shown} />}
-      {scenario === null && shown !== null && (
+      {scenario === null && (
         <p className="eyes-remark" data-testid="stale-preview">
-          The drawing shows the scenario as it was before these problems.
+          {shown === null
+            ? 'The eye is drawn once the problems are put right.'
+            : 'The drawing shows the scenario as it was before these problems.'}
         </p>
       )}
       <ProblemList problems={problems} onGo={onGo} />
