@@ -1,0 +1,197 @@
+import { readFileSync } from 'node:fs';
+import { expect, type Page, test } from '@playwright/test';
+import { type SiteWithData, serveWithData } from '../support/serve-with-data.ts';
+
+/** Pixels per mm of the made photograph, and where its parts are, pixels. */
+const PX_PER_MM = 40;
+const CORNEA = { x: 400, y: 300, diameter: 11.7 * PX_PER_MM };
+const OPENING = { x: 412, y: 292, diameter: 5 * PX_PER_MM };
+
+test.describe('an opening from outside', () => {
+  let site: SiteWithData;
+  let picture: Buffer;
+  const complaints: string[] = [];
+  test.beforeAll(async ({ browser }) => {
+    const page = await browser.newPage({ viewport: { width: 800, height: 600 } });
+    const circle = ({ x, y, diameter }: typeof CORNEA, fill: string) =>
+      `<circle cx="${x}" cy="${y}" r="${diameter / 2}" fill="${fill}"/>`;
+    await page.setContent(
+      `<body style="margin:0"><svg width="800" height="600"><rect width="800" height="600" fill="#ddd"/>` +
+        `${circle(CORNEA, '#567')}${circle(OPENING, '#a53')}</svg></body>`,
+    );
+    picture = await page.screenshot();
+    await page.close();
+  });
+  test.beforeEach(async () => {
+    site = await serveWithData();
+    complaints.length = 0;
+  });
+  test.afterEach(async () => {
+    await site.close();
+  });
+
+  async function open(page: Page): Promise<void> {
+    page.on('pageerror', (fault) => complaints.push(fault.message));
+    page.on('console', (message) => {
+      if (message.type() === 'error') complaints.push(message.text());
+    });
+    await page.goto(site.address);
+    await page.getByTestId('place-logbook').click();
+    await page.getByTestId('tab-outside').click();
+    await expect(page.getByTestId('open-outline')).toBeVisible();
+  }
+  async function openFile(page: Page, name: string, text: string): Promise<void> {
+    const chooser = page.waitForEvent('filechooser');
+    await page.getByTestId('open-outline').click();
+    await (await chooser).setFiles({ name, mimeType: 'text/plain', buffer: Buffer.from(text) });
+  }
+  const openPicture = (page: Page, buffer = picture, name = 'wetlab.png') =>
+    page.getByTestId('photo-file').setInputFiles({ name, mimeType: 'image/png', buffer });
+  const measure = async (page: Page, key: string): Promise<number> =>
+    Number.parseFloat((await page.getByTestId(`measure-${key}-outside`).textContent()) ?? '');
+  /** Where a pixel of the photograph is on the screen now. */
+  async function onScreen(page: Page, x: number, y: number): Promise<[number, number]> {
+    const image = page.locator('.photo-frame image');
+    const [left, top, width] = await Promise.all(
+      ['x', 'y', 'width'].map(async (name) => Number(await image.getAttribute(name))),
+    );
+    const box = await page.getByTestId('photo-board').boundingBox();
+    const zoom = width! / 800;
+    return [box!.x + left! + x * zoom, box!.y + top! + y * zoom];
+  }
+  async function click(page: Page, x: number, y: number): Promise<void> {
+    await page.mouse.click(...(await onScreen(page, x, y)));
+  }
+  const round = (count: number): [number, number][] =>
+    Array.from({ length: count }, (_, k) => {
+      const angle = (2 * Math.PI * k) / count;
+      return [
+        OPENING.x + (OPENING.diameter / 2) * Math.cos(angle),
+        OPENING.y + (OPENING.diameter / 2) * Math.sin(angle),
+      ];
+    });
+  async function markPhoto(page: Page): Promise<void> {
+    await openPicture(page);
+    await expect(page.getByTestId('photo-board')).toBeVisible();
+    await click(page, CORNEA.x - CORNEA.diameter / 2, CORNEA.y);
+    await click(page, CORNEA.x + CORNEA.diameter / 2, CORNEA.y);
+    await expect(page.getByTestId('photo-scale')).toContainText('1 mm is');
+    for (const [x, y] of round(24)) await click(page, x, y);
+  }
+
+  test('points clicked on a photograph with a known length give its measures in mm', async ({ page }) => {
+    await open(page);
+    await markPhoto(page);
+    // 24 points lie on the circle: their polygon is 0.6 % smaller; a click is right to half a pixel
+    expect(Math.abs((await measure(page, 'equivalentDiameter_mm')) - 5)).toBeLessThan(0.1);
+    expect(Math.abs((await measure(page, 'centroidDistance_mm')) - Math.hypot(12, 8) / PX_PER_MM)).toBeLessThan(0.05);
+    const direction = await measure(page, 'centroidDirection_clock_h');
+    expect(direction).toBeGreaterThan(1.2);
+    expect(direction).toBeLessThan(2.6);
+    await expect(page.getByTestId('drawn-outside')).toHaveAttribute('data-points', '24');
+    await page.getByTestId('known-length').fill('5.85');
+    expect(Math.abs((await measure(page, 'equivalentDiameter_mm')) - 2.5)).toBeLessThan(0.05);
+    await page.keyboard.press('Control+z');
+    expect(Math.abs((await measure(page, 'equivalentDiameter_mm')) - 5)).toBeLessThan(0.1);
+    expect(complaints).toEqual([]);
+  });
+
+  test('a point is dragged, moved by key, removed and brought back', async ({ page }) => {
+    await open(page);
+    await markPhoto(page);
+    const before = await measure(page, 'area_mm2');
+    await page.mouse.move(...(await onScreen(page, ...round(24)[0]!)));
+    await page.mouse.down();
+    await page.mouse.move(...(await onScreen(page, OPENING.x + 140, OPENING.y)), { steps: 4 });
+    await page.mouse.up();
+    expect(await measure(page, 'area_mm2')).toBeGreaterThan(before);
+    await page.keyboard.press('Control+z');
+    expect(await measure(page, 'area_mm2')).toBe(before);
+    await page.getByTestId('mark-margin-6').focus();
+    for (let k = 0; k < 3; k++) await page.keyboard.press('Shift+ArrowDown');
+    expect(await measure(page, 'area_mm2')).toBeGreaterThan(before);
+    await page.keyboard.press('Delete');
+    await expect(page.getByTestId('drawn-outside')).toHaveAttribute('data-points', '23');
+    await page.keyboard.press('Control+z');
+    await expect(page.getByTestId('drawn-outside')).toHaveAttribute('data-points', '24');
+  });
+
+  test('the keyboard alone sets the known length and a margin; the wheel zooms where it points', async ({ page }) => {
+    await open(page);
+    await openPicture(page);
+    await page.getByTestId('photo-board').focus();
+    const go = async (key: string, times: number) => {
+      for (let k = 0; k < times; k++) await page.keyboard.press(key);
+    };
+    await go('ArrowLeft', 8);
+    await page.keyboard.press('Enter');
+    await go('ArrowRight', 16);
+    await page.keyboard.press('Enter');
+    await expect(page.getByTestId('photo-scale')).toContainText('1 mm is');
+    for (const [key, times] of [
+      ['ArrowLeft', 4],
+      ['ArrowUp', 5],
+      ['ArrowLeft', 5],
+      ['ArrowDown', 8],
+    ] as const) {
+      await go(key, times);
+      await page.keyboard.press('Enter');
+    }
+    await expect(page.getByTestId('photo-scale')).toContainText('4 points');
+    await expect(page.getByTestId('measure-area_mm2-outside')).toHaveText(/\d/);
+    const spot = await onScreen(page, 500, 200);
+    const zoom = Number(await page.getByTestId('photo-board').getAttribute('data-zoom'));
+    await page.mouse.move(...spot);
+    await page.mouse.wheel(0, -100);
+    await expect
+      .poll(async () => Number(await page.getByTestId('photo-board').getAttribute('data-zoom')))
+      .toBeCloseTo(1.25 * zoom, 5);
+    const after = await onScreen(page, 500, 200);
+    expect(Math.hypot(after[0] - spot[0], after[1] - spot[1])).toBeLessThan(1);
+  });
+
+  test('an outline file gets the same measures; it is written and read back; bad ones list their problems', async ({
+    page,
+  }) => {
+    await open(page);
+    const circle = Array.from({ length: 60 }, (_, k) => {
+      const angle = (2 * Math.PI * k) / 60;
+      return `${1 + 2.5 * Math.cos(angle)},${2.5 * Math.sin(angle)}`;
+    }).join('\n');
+    await openFile(page, 'theatre.csv', `x,y\n${circle}\n`);
+    expect(await measure(page, 'centroidDistance_mm')).toBe(1);
+    await page.getByTestId('outside-x_mm').fill('1');
+    expect(await measure(page, 'centroidDistance_mm')).toBe(0);
+    await page.getByTestId('outside-target_mm').fill('4');
+    expect(await measure(page, 'peakDeviation_mm')).toBe(0.5);
+    await page.getByTestId('outside-target_mm').fill('x');
+    await expect(page.getByTestId('outside-problems')).toContainText('target diameter: found x, allowed: 1 to 12 mm');
+    await page.getByTestId('outside-target_mm').fill('5');
+    const download = page.waitForEvent('download');
+    await page.getByRole('button', { name: 'Save the outline' }).click();
+    const written = readFileSync(await (await download).path(), 'utf8');
+    await openFile(page, 'bad.csv', 'x,y\n1,2\none,two\n');
+    await expect(page.getByTestId('outside-complaints')).toContainText('bad.csv: line 3');
+    await expect(page.getByTestId('drawn-outside')).toHaveAttribute('data-points', '60');
+    await openFile(page, 'eight.json', '[[0,0],[2,2],[2,0],[0,2]]');
+    await expect(page.getByTestId('outside-problems')).toContainText('edges that cross');
+    await expect(page.getByTestId('drawn-outside')).toHaveCount(0);
+    await page.getByTestId('outside-x_mm').fill('0');
+    await openFile(page, 'again.csv', written);
+    expect(await measure(page, 'centroidDistance_mm')).toBe(0);
+  });
+
+  test('what is no picture is refused; the picture goes nowhere', async ({ page }) => {
+    await open(page);
+    await openPicture(page, Buffer.from('not a picture'), 'notes.png');
+    await expect(page.getByTestId('outside-complaints')).toContainText('notes.png is not a picture');
+    const sent: string[] = [];
+    page.on('request', (request) => {
+      if (!request.url().startsWith('blob:')) sent.push(request.url());
+    });
+    await markPhoto(page);
+    expect(sent).toEqual([]);
+    await expect(page.getByText('A photograph stays in this window')).toBeVisible();
+    expect(complaints).toEqual([]);
+  });
+});
