@@ -1,0 +1,162 @@
+import { randomUUID } from 'node:crypto';
+import { copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync, truncateSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { DatabaseSync } from 'node:sqlite';
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { Store } from '../../src-main/store/store.ts';
+import { storeServices } from '../../src-main/store/store-services.ts';
+import { madeCommands, scenario } from '../support/made-attempts.ts';
+import { contentOf, ended, type Laptop, openLaptop } from '../support/store-fixture.ts';
+
+let laptop: Laptop;
+beforeEach(async () => {
+  laptop = await openLaptop();
+});
+afterEach(() => laptop.remove());
+
+const backup = () => laptop.file('all.rimward-store');
+const backedUp = async () => ended(laptop.jobs, laptop.jobs.backupTo(backup()));
+const restored = async (file = backup()) => ended(laptop.jobs, laptop.jobs.restoreFrom(file));
+const aside = (): string[] => readdirSync(laptop.folder).filter((name) => name.startsWith('rimward-before-restore-'));
+
+describe('a backup', () => {
+  test('is one file with all that is kept, and brings it back; the store of now is set aside whole', async () => {
+    const ids = [await laptop.finished(1), await laptop.finished(2)];
+    await laptop.host.saveClass({ id: randomUUID(), name: 'Autumn', memberIds: [laptop.person.id] });
+    const open = await laptop.host.beginAttempt({
+      ...{ personId: laptop.person.id, place: 'bench', scenario, seed: 1, modelVersion: 'test' },
+    });
+    await laptop.host.appendCommands(open, 0, madeCommands(30));
+    const before = contentOf(laptop.store);
+    const made = await backedUp();
+    expect(made.state).toBe('finished');
+    expect(made.lines[0]).toContain('3 attempts');
+    expect(readdirSync(laptop.folder).filter((name) => name.startsWith('all.'))).toEqual(['all.rimward-store']);
+
+    await laptop.host.removeAttempt(ids[0]);
+    await laptop.host.removeAttempt(open);
+    const later = contentOf(laptop.store);
+    const back = await restored();
+    expect(back.lines[0]).toBe('Restored: 1 people, 3 attempts.');
+    expect(contentOf(laptop.store)).toBe(before);
+    for (const id of ids) expect((await laptop.host.loadAttempt(id)).summary.seal).toBe('fits');
+    expect(await laptop.host.unfinishedAttempts()).toMatchObject([{ id: open, steps: 30 }]);
+
+    const [name] = aside();
+    expect(back.lines[1]).toContain(name);
+    const other = join(laptop.folder, 'other');
+    mkdirSync(other);
+    copyFileSync(join(laptop.folder, name), join(other, 'rimward.sqlite'));
+    const set = new Store(other);
+    expect(contentOf(set)).toBe(later);
+    set.close();
+  });
+
+  test('goes on while attempts are being appended to', async () => {
+    await laptop.finished(1, 3000);
+    const id = await laptop.host.beginAttempt({
+      ...{ personId: laptop.person.id, place: 'trial', scenario, seed: 1, modelVersion: 'test' },
+    });
+    const job = laptop.jobs.backupTo(backup());
+    let at = 0;
+    const commands = madeCommands(3000);
+    while (laptop.jobs.progress(job.id).state === 'running') {
+      await laptop.host.appendCommands(id, at, commands.slice(at, at + 15));
+      at += 15;
+      await new Promise((resolve) => setImmediate(resolve));
+    }
+    expect(laptop.jobs.progress(job.id).state).toBe('finished');
+    expect((await laptop.host.loadAttempt(id)).commands).toHaveLength(at);
+    expect((await restored()).state).toBe('finished');
+    expect((await laptop.host.listAttempts({})).length).toBe(2);
+  });
+
+  test('that is damaged, cut short, of another program or of a newer one is refused, and nothing changes', async () => {
+    await laptop.finished(1);
+    await laptop.finished(2);
+    await backedUp();
+    const whole = readFileSync(backup().path);
+    const before = contentOf(laptop.store);
+    const tries: [string, () => void, RegExp][] = [
+      ['text', () => writeFileSync(backup().path, 'a text'), /no backup of a store/],
+      ['empty', () => writeFileSync(backup().path, ''), /no backup of a store/],
+      ['cut', () => truncateSync(backup().path, Math.floor(whole.length / 8192) * 4096), /damaged|not whole/],
+      [
+        'a page of nonsense',
+        () => {
+          const bytes = Buffer.from(whole);
+          bytes.fill(0xa5, 4096, 8192);
+          writeFileSync(backup().path, bytes);
+        },
+        /damaged|not whole/,
+      ],
+      [
+        'another program',
+        () => {
+          const database = new DatabaseSync(backup().path);
+          database.exec('PRAGMA application_id = 7');
+          database.close();
+        },
+        /another program/,
+      ],
+      [
+        'newer',
+        () => {
+          const database = new DatabaseSync(backup().path);
+          database.exec('PRAGMA user_version = 99');
+          database.close();
+        },
+        /newer/,
+      ],
+    ];
+    for (const [title, damage, line] of tries) {
+      writeFileSync(backup().path, whole);
+      damage();
+      const progress = await restored();
+      expect(progress.state, title).toBe('failed');
+      expect(progress.lines.join(), title).toMatch(line);
+      expect(contentOf(laptop.store), title).toBe(before);
+      expect(aside(), title).toEqual([]);
+      expect(
+        readdirSync(laptop.folder).filter((name) => /rimward-(new|restore)/.test(name)),
+        title,
+      ).toEqual([]);
+    }
+  });
+
+  test('brings its content only: triggers and views that somebody put in are left behind', async () => {
+    await laptop.finished(1);
+    await backedUp();
+    const database = new DatabaseSync(backup().path);
+    database.exec(`CREATE TRIGGER evil AFTER INSERT ON people BEGIN DELETE FROM attempts; END;
+      CREATE VIEW more AS SELECT * FROM people;`);
+    database.close();
+    expect((await restored()).state).toBe('finished');
+    const objects = laptop.store.use((open) =>
+      open.all("SELECT name FROM sqlite_schema WHERE type IN ('trigger', 'view')"),
+    );
+    expect(objects).toEqual([]);
+    await laptop.host.savePerson({ ...laptop.person, id: randomUUID() });
+    expect(await laptop.host.listAttempts({})).toHaveLength(1);
+  });
+
+  test('is not restored while another program has the store open', async () => {
+    await laptop.finished(1);
+    await backedUp();
+    const other = new Store(laptop.folder);
+    await storeServices(other).listPeople();
+    const progress = await restored();
+    expect(progress).toMatchObject({ state: 'failed' });
+    expect(progress.lines[0]).toContain('Another Rimward has the store open');
+    expect(aside()).toEqual([]);
+    expect(await laptop.host.listAttempts({})).toHaveLength(1);
+    other.close();
+    expect((await restored()).state).toBe('finished');
+  });
+
+  test('that cannot be written leaves no file', async () => {
+    const nowhere = { path: join(laptop.folder, 'no-such', 'x'), name: 'x' };
+    expect((await ended(laptop.jobs, laptop.jobs.backupTo(nowhere))).state).toBe('failed');
+    expect(existsSync(nowhere.path)).toBe(false);
+  });
+});
