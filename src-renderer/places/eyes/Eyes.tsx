@@ -87,7 +87,7 @@ function OpenDocument({ document }: { readonly document: EyeDocument }) {
               <TryPart key={document.key} scenario={checked.scenario} />
             </div>
           </div>
-          <About note={tab === 'try' ? null : note} />
+          {tab !== 'try' && <About note={note} />}
         </div>
         <Preview
           key={document.key}
@@ -175,6 +175,7 @@ function Preview({
   const shown = useDeferredValue(scenario ?? before);
   return (
     <div className="eyes-preview">
+      {problems.length > 0 && <ProblemList problems={problems} onGo={onGo} />}
       {shown !== null && <EyeTopView scenario={shown} />}
       {scenario === null && (
         <p className="eyes-remark" data-testid="stale-preview">
@@ -183,7 +184,7 @@ function Preview({
             : 'The drawing shows the scenario as it was before these problems.'}
         </p>
       )}
-      <ProblemList problems={problems} onGo={onGo} />
+      {problems.length === 0 && <ProblemList problems={problems} onGo={onGo} />}
       {scenario !== null && shown !== null && <Follows scenario={shown} />}
     </div>
   );
