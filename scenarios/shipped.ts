@@ -13,23 +13,34 @@ import infantNeedleHolding from './hands/infant-needle-holding.json' with { type
 import infantThickHolding from './hands/infant-thick-holding.json' with { type: 'json' };
 import infantThinHolding from './hands/infant-thin-holding.json' with { type: 'json' };
 import laterImplantHolding from './hands/later-implant-holding.json' with { type: 'json' };
+import needleTangent from './hands/needle-tangent.json' with { type: 'json' };
 import offCentreHolding from './hands/off-centre-holding.json' with { type: 'json' };
 import pairHolding from './hands/pair-holding.json' with { type: 'json' };
+import rescue from './hands/rescue.json' with { type: 'json' };
+import rescueLate from './hands/rescue-late.json' with { type: 'json' };
 import sixHolding from './hands/six-holding.json' with { type: 'json' };
 import smallPupilHolding from './hands/small-pupil-holding.json' with { type: 'json' };
 import tangentPull from './hands/tangent-pull.json' with { type: 'json' };
 import twentyHolding from './hands/twenty-holding.json' with { type: 'json' };
 import twoHolding from './hands/two-holding.json' with { type: 'json' };
+import twoNicksHolding from './hands/two-nicks-holding.json' with { type: 'json' };
+import twoNicksTangent from './hands/two-nicks-tangent.json' with { type: 'json' };
+import watches from './hands/watches.json' with { type: 'json' };
+import whiteLensHasty from './hands/white-lens-hasty.json' with { type: 'json' };
+import whiteLensHolding from './hands/white-lens-holding.json' with { type: 'json' };
 import infantNeedle from './infant-needle.json' with { type: 'json' };
 import infantPressureBehind from './infant-pressure-behind.json' with { type: 'json' };
 import infantThickFluid from './infant-thick-fluid.json' with { type: 'json' };
 import infantThinFluid from './infant-thin-fluid.json' with { type: 'json' };
+import infantTwoNicks from './infant-two-nicks.json' with { type: 'json' };
 import laterImplant from './later-implant.json' with { type: 'json' };
 import offCentreLens from './off-centre-lens.json' with { type: 'json' };
 import pairDyed from './pair-dyed.json' with { type: 'json' };
 import pairUndyed from './pair-undyed.json' with { type: 'json' };
+import runningTear from './running-tear.json' with { type: 'json' };
 import sixYears from './six-years.json' with { type: 'json' };
 import smallPupil from './small-pupil.json' with { type: 'json' };
+import swollenWhiteLens from './swollen-white-lens.json' with { type: 'json' };
 import twentyYears from './twenty-years.json' with { type: 'json' };
 import twoYears from './two-years.json' with { type: 'json' };
 
@@ -50,54 +61,89 @@ const shipped = (folder: string) => (data: { readonly id: string }) => ({
 export const SHIPPED_SCENARIOS: readonly ShippedFile[] = [
   infantThickFluid,
   infantThinFluid,
-  infantNeedle,
-  adultBaseline,
-  adultShallowChamber,
   infantPressureBehind,
+  infantNeedle,
+  infantTwoNicks,
   twoYears,
-  sixYears,
-  twentyYears,
+  runningTear,
+  laterImplant,
   pairUndyed,
   pairDyed,
-  smallPupil,
+  sixYears,
   offCentreLens,
-  laterImplant,
+  twentyYears,
+  swollenWhiteLens,
+  smallPupil,
+  adultBaseline,
+  adultShallowChamber,
 ].map(shipped('scenarios'));
 
 export const SHIPPED_HANDS: readonly ShippedFile[] = [
   infantThickHolding,
   infantThinHolding,
+  infantBehindHolding,
   infantNeedleHolding,
+  twoNicksHolding,
+  twoHolding,
+  rescue,
+  laterImplantHolding,
+  pairHolding,
+  sixHolding,
+  offCentreHolding,
+  twentyHolding,
+  whiteLensHolding,
+  smallPupilHolding,
   adultHolding,
   adultShallowHolding,
-  infantBehindHolding,
-  twoHolding,
-  sixHolding,
-  twentyHolding,
-  pairHolding,
-  smallPupilHolding,
-  offCentreHolding,
-  laterImplantHolding,
   tangentPull,
   centrePull,
+  rescueLate,
+  watches,
+  needleTangent,
+  whiteLensHasty,
+  twoNicksTangent,
 ].map(shipped('scenarios/hands'));
 
-/** Guided hand that holds the circle in each shipped scenario. */
+/** Guided hand that finishes each shipped scenario within its tolerances. */
 export const HOLDING_HAND: Readonly<Record<string, string>> = {
   'infant-thick-fluid': 'infant-thick-holding',
   'infant-thin-fluid': 'infant-thin-holding',
-  'infant-needle': 'infant-needle-holding',
-  'adult-baseline': 'adult-holding',
-  'adult-shallow-chamber': 'adult-shallow-holding',
   'infant-pressure-behind': 'infant-behind-holding',
+  'infant-needle': 'infant-needle-holding',
+  'infant-two-nicks': 'two-nicks-holding',
   'two-years': 'two-holding',
-  'six-years': 'six-holding',
-  'twenty-years': 'twenty-holding',
+  'running-tear': 'rescue',
+  'later-implant': 'later-implant-holding',
   'pair-undyed': 'pair-holding',
   'pair-dyed': 'pair-holding',
-  'small-pupil': 'small-pupil-holding',
+  'six-years': 'six-holding',
   'off-centre-lens': 'off-centre-holding',
-  'later-implant': 'later-implant-holding',
+  'twenty-years': 'twenty-holding',
+  'swollen-white-lens': 'white-lens-holding',
+  'small-pupil': 'small-pupil-holding',
+  'adult-baseline': 'adult-holding',
+  'adult-shallow-chamber': 'adult-shallow-holding',
+};
+
+/** Guided hand that does in each shipped scenario what its lesson warns of, and does not pass. */
+export const FAILING_HAND: Readonly<Record<string, string>> = {
+  'infant-thick-fluid': 'tangent-pull',
+  'infant-thin-fluid': 'tangent-pull',
+  'infant-pressure-behind': 'tangent-pull',
+  'infant-needle': 'needle-tangent',
+  'infant-two-nicks': 'two-nicks-tangent',
+  'two-years': 'tangent-pull',
+  'running-tear': 'rescue-late',
+  'later-implant': 'tangent-pull',
+  'pair-undyed': 'tangent-pull',
+  'pair-dyed': 'tangent-pull',
+  'six-years': 'tangent-pull',
+  'off-centre-lens': 'tangent-pull',
+  'twenty-years': 'tangent-pull',
+  'swollen-white-lens': 'white-lens-hasty',
+  'small-pupil': 'tangent-pull',
+  'adult-baseline': 'tangent-pull',
+  'adult-shallow-chamber': 'tangent-pull',
 };
 
 /** Eyes whose whole attempts the checks and the bench play: each fluid and start, child and adult. */

@@ -1,5 +1,5 @@
 /** How a guided hand begins with the needle. */
-import type { HandCommand, WorldView } from '../world/contract.ts';
+import { type HandCommand, STEP_S, type WorldView } from '../world/contract.ts';
 import { APPROACH_mm_per_s, ask, moveTo } from './guided-motion.ts';
 import { type GuidedState, go } from './guided-state.ts';
 
@@ -12,12 +12,15 @@ export function cutSlit(state: GuidedState, view: WorldView): HandCommand {
   const goal = state.cut[0];
   const command = (jaws: number): HandCommand => ({ ...ask(state, view, jaws), instrument: 'needle' });
   if (!goal) {
-    go(state, view, 'opening');
+    if ((view.step - state.since_step) * STEP_S >= (state.hand.puncture?.wait_s ?? 0)) go(state, view, 'opening');
     return command(0);
   }
   moveTo(state, [goal[0], goal[1], first ? 0.15 : 0.1], first ? APPROACH_mm_per_s : CUT_mm_per_s);
   const [x, y, z] = view.instrument.tip_mm;
   const there = Math.hypot(goal[0] - x, goal[1] - y) < 0.06;
-  if (there && !first) state.cut.shift();
+  if (there && !first) {
+    state.cut.shift();
+    if (state.cut.length === 0) go(state, view, 'cutting');
+  }
   return command(first && !(there && z < 0.25) ? 0 : 1);
 }

@@ -6,7 +6,7 @@
 import type { TipView, Vec2, WorldView } from '../world/contract.ts';
 import { placeOf } from './guided-grasp.ts';
 import { trackOf } from './guided-sight.ts';
-import type { GuidedState } from './guided-state.ts';
+import { type GuidedState, go } from './guided-state.ts';
 import type { Work } from './guided-work.ts';
 
 /** A nick with both tips live. */
@@ -19,14 +19,32 @@ export interface Nick {
   readonly depth_mm: number;
 }
 
-/** The nick to be worked on: the one held, else the one that has come less far; null when none has two live tips. */
+/** The nick to be worked on: the one held, else the one that has come less far; null from the first meeting on. */
 export function chooseNick(state: GuidedState, view: WorldView): Nick | null {
-  if (state.hand.start !== 'two-nicks') return null;
+  if (state.hand.nickTurn_mm === undefined || state.met_mm) return null;
   const nicks = nicksOf(state, view);
   const held = state.doing === 'opening' ? undefined : nicks.find(({ tips }) => tips[0].id === state.tip);
   const chosen = held ?? nicks.reduce<Nick | null>((a, b) => (a && a.depth_mm <= b.depth_mm ? a : b), null);
   if (chosen) state.tip = chosen.tips[0].id;
   return chosen;
+}
+
+/**
+ * Sees where two tears have met. What is left to be torn lies on the other side: the hand goes on with the tip that is farthest
+ * from there, as with any flap.
+ */
+export function watchMeeting(state: GuidedState, view: WorldView): void {
+  if (state.hand.nickTurn_mm === undefined || state.met_mm) return;
+  for (const [id, track] of state.tracks) {
+    if (view.tips.some((tip) => tip.id === id)) continue;
+    state.met_mm = track.seen_mm;
+    const far = (tip: TipView) =>
+      Math.hypot(tip.reference_mm[0] - track.seen_mm[0], tip.reference_mm[1] - track.seen_mm[1]);
+    const next = view.tips.reduce<TipView | null>((a, b) => (a && far(a) >= far(b) ? a : b), null);
+    if (next) state.tip = next.id;
+    if (state.doing !== 'reaching') go(state, view, 'opening');
+    return;
+  }
 }
 
 /** Tips come in pairs: the two ends of one tear stand one after the other. */

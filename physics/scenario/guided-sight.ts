@@ -7,9 +7,16 @@ export function watchTips(state: GuidedState, view: WorldView): void {
   for (const tip of view.tips) {
     let track = state.tracks.get(tip.id);
     if (!track) {
-      track = { arc_deg: 0, lastAngle: null, sense: firstSense(view, tip), restRadius_mm: 0 };
+      track = {
+        arc_deg: 0,
+        lastAngle: null,
+        sense: firstSense(view, tip),
+        restRadius_mm: 0,
+        seen_mm: tip.reference_mm,
+      };
       state.tracks.set(tip.id, track);
     }
+    track.seen_mm = tip.reference_mm;
     followArc(state, tip, track);
     if (!view.instrument.gripping) track.restRadius_mm = fromCentre(state, tip);
   }

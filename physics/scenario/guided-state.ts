@@ -23,6 +23,8 @@ export interface TipTrack {
   readonly sense: 1 | -1;
   /** Distance of the tip from the centre when it was last seen without a pull, mm. */
   restRadius_mm: number;
+  /** Where the tip was last seen, reference disc, mm. */
+  seen_mm: Vec2;
 }
 
 export interface GuidedState {
@@ -44,6 +46,8 @@ export interface GuidedState {
   readonly tracks: Map<number, TipTrack>;
   /** Middles of the nicks as they were cut, by their first tip, reference disc, mm. */
   readonly nickStarts: Map<number, Vec2>;
+  /** Where the tears of two nicks first met, reference disc, mm. */
+  met_mm: Vec2 | null;
   arcAtGrasp_deg: number;
   /** All that was torn when the flap was last grasped, mm. */
   tornAtGrasp_mm: number;
@@ -80,6 +84,7 @@ export function createGuided(hand: GuidedHand, seed: number, centre_mm: Vec2, li
     tip: null,
     tracks: new Map(),
     nickStarts: new Map(),
+    met_mm: null,
     arcAtGrasp_deg: 0,
     tornAtGrasp_mm: 0,
     filled: false,

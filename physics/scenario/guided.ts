@@ -5,7 +5,7 @@
 import type { HandCommand, TipView, WorldView } from '../world/contract.ts';
 import { refill, rest } from './guided-motion.ts';
 import { cutSlit } from './guided-needle.ts';
-import { chooseNick, nickWork } from './guided-nicks.ts';
+import { chooseNick, nickWork, watchMeeting } from './guided-nicks.ts';
 import { close, layOver, open, pull, reach } from './guided-pull.ts';
 import { fillsFirst } from './guided-rescue.ts';
 import { chooseTip, watchTips } from './guided-sight.ts';
@@ -15,6 +15,7 @@ import { tipWork } from './guided-work.ts';
 /** The next command. Call once per step with the present view. */
 export function guide(state: GuidedState, view: WorldView): HandCommand {
   watchTips(state, view);
+  watchMeeting(state, view);
   const tip = chooseTip(state, view);
   if (view.phase !== 'working' || (tip && stops(state, tip))) return rest(state, view);
   if (state.doing === 'refilling' || (isFree(state, view) && needsFluid(state, view, tip))) return refill(state, view);

@@ -68,7 +68,7 @@ const guidedSchema = z.strictObject({
     })
     .optional(),
   puncture: z
-    .strictObject({ ...place, drawnTo: z.strictObject(place).optional() })
+    .strictObject({ ...place, drawnTo: z.strictObject(place).optional(), wait_s: within(0, 60).optional() })
     .optional()
     .describe('Needle only: where it goes in and is drawn to; absent means a slit drawn out to the line.'),
   rescue: z

@@ -59,6 +59,8 @@ export interface GuidedHand {
     readonly clock_h: number;
     /** Where the needle is drawn to, still pressed; absent means nowhere. */
     readonly drawnTo?: { readonly radius_mm: number; readonly clock_h: number };
+    /** How long the hand then stays still, so that a cut that splits by itself comes to rest, s; absent means not at all. */
+    readonly wait_s?: number;
   };
   /** What is done first while the tip lies outside of the line: a running tear is brought back. Absent means nothing of the kind. */
   readonly rescue?: {
@@ -71,7 +73,10 @@ export interface GuidedHand {
     /** Length torn after which the hand lets go and looks again meanwhile, mm. */
     readonly regraspEvery_mm: number;
   };
-  /** Two nicks only: length torn at one nick, both its ends together, before the other has its turn, mm; absent means no turns. */
+  /**
+   * Two nicks only: the edge of each nick is drawn to the centre, and this length is torn, both ends together, before the other
+   * nick has its turn, mm. Absent: one end of one nick is led along as a flap is.
+   */
   readonly nickTurn_mm?: number;
   /** Arc torn from which the hand lets go and only watches, degrees; absent means never. */
   readonly stopAfter_deg?: number;

@@ -9,7 +9,10 @@ import { handMisfits, parseHand } from '../../physics/scenario/parse-hand.ts';
 import { parseScenario } from '../../physics/scenario/parse-scenario.ts';
 import type { Scenario } from '../../physics/scenario/scenario.ts';
 import type { ZonuleFreeDiameterAt } from '../../physics/scenario/scenario-rules.ts';
-import { HOLDING_HAND, SHIPPED_HANDS, SHIPPED_SCENARIOS } from '../../scenarios/shipped.ts';
+import { TEACHING_CAUTION } from '../../physics/world/attempt-result.ts';
+import { LESSONS } from '../../scenarios/lessons.ts';
+import { FAILING_HAND, HOLDING_HAND, SHIPPED_HANDS, SHIPPED_SCENARIOS } from '../../scenarios/shipped.ts';
+import { lessonsModule } from '../support/lessons-text.ts';
 
 const folder = new URL('../../scenarios/', import.meta.url);
 const read = (name: string) => readFileSync(new URL(name, folder), 'utf8');
@@ -39,8 +42,10 @@ describe('shipped files', () => {
     expect(lines(result)).toEqual([]);
     const value = (result as { value: Scenario }).value;
     expect(`${value.id}.json`).toBe(name);
-    const holding = hand(read(`hands/${HOLDING_HAND[value.id]}.json`));
-    expect(holding.ok && handMisfits(holding.value, value, 'hand')).toEqual([]);
+    for (const id of [HOLDING_HAND[value.id], FAILING_HAND[value.id]]) {
+      const played = hand(read(`hands/${id}.json`));
+      expect(played.ok && handMisfits(played.value, value, 'hand')).toEqual([]);
+    }
   });
 
   it.each(files('.'))('line of scenario %s is where the model puts it for the target, within 0.1 mm', (name) => {
@@ -50,6 +55,17 @@ describe('shipped files', () => {
     const held = eyeAt(eye.age_years, eye);
     const line = lineDiameterFor_mm(held, target.diameter_mm, held.baseTension_mN_per_mm);
     expect(Math.abs(target.lineDiameter_mm - line)).toBeLessThan(0.1);
+  });
+
+  it.each(files('.'))('scenario %s has a lesson under its own title, with the caution', (name) => {
+    const { id, title } = JSON.parse(read(name)) as Scenario;
+    expect(LESSONS[id].split('\n')[0]).toBe(`# ${title}`);
+    expect(LESSONS[id].trimEnd().endsWith(TEACHING_CAUTION)).toBe(true);
+  });
+
+  it('every lesson is that of a scenario, and the module holds them as they stand on disk', () => {
+    expect(Object.keys(LESSONS).sort()).toEqual(SHIPPED_SCENARIOS.map(({ id }) => id).sort());
+    expect(read('lessons.ts')).toBe(lessonsModule());
   });
 
   it.each(files('hands/'))('hand %s is sound and named by its id', (name) => {
