@@ -4,6 +4,7 @@ import type { Command } from './command.ts';
 import { eye } from './eye.ts';
 import { opening } from './opening.ts';
 import { replay } from './replay.ts';
+import { report } from './report.ts';
 import { createRun } from './run.ts';
 import { scenarios } from './scenarios.ts';
 import { serve } from './serve.ts';
@@ -14,6 +15,7 @@ import { verify } from './verify.ts';
 export const commands: readonly Command[] = [
   createRun(runHand),
   replay,
+  report,
   opening,
   eye,
   sweep,

@@ -59,7 +59,7 @@ function heading({ summary, result }: StoredAttempt, timeZone?: string): Markup 
 
 function facts({ scenario }: StoredAttempt): Markup {
   const rows = eyeFacts(scenario).map(
-    ([label, words]) => html`<tr><td class="soft">${label}</td><td>${words}</td></tr>`,
+    ([label, words]) => html`<tr><td class="soft w">${label}</td><td>${words}</td></tr>`,
   );
   return html`<section><h2>The eye and the task</h2><table class="small"><tbody>${rows}</tbody></table></section>`;
 }
@@ -87,7 +87,7 @@ function costly(moments: readonly CostlyMoment[] | null): Markup {
     return html`<section><h2>Moments that cost the most</h2><p>None worth a word.</p></section>`;
   const rows = moments.map((one) => {
     const decimals = one.unit.startsWith('mm') ? 2 : 1;
-    return html`<tr><td class="w">${when(one)}</td><td class="n">${number(one.cost, decimals)} ${one.unit}</td><td>${one.sentence}</td></tr>`;
+    return html`<tr><td class="w">${when(one)}</td><td class="n">${number(one.cost, decimals)} ${one.unit.split(' ')[0]}</td><td>${one.sentence}</td></tr>`;
   });
   return html`<section><h2>Moments that cost the most, the worst first</h2><table class="small"><thead><tr><th>When</th><th class="n">Cost</th><th>What happened</th></tr></thead><tbody>${rows}</tbody></table></section>`;
 }

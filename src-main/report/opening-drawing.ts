@@ -12,6 +12,9 @@ const SIDE_mm = 84;
 /** Room for the clock hours around what is drawn, mm on paper. */
 const RIM_mm = 6.5;
 const GREY = '#8a8a8a';
+const BAND = '#dcdcdc';
+const OPTIC_DASH = '2.4 1 0.4 1';
+const TARGET_DASH = '1.2 0.9';
 
 /** Coordinates are in mm on paper about the target's centre, y down. */
 const place = (scale: number, [x, y]: Point): string => `${(scale * x).toFixed(2)} ${(-scale * y).toFixed(2)}`;
@@ -86,42 +89,76 @@ function key(sample: Markup, words: HtmlValue): Markup {
   return html`<svg width="8mm" height="3mm" viewBox="0 0 8 3" aria-hidden="true">${sample}</svg><span>${words}</span>`;
 }
 
-/** What is drawn heavy: the margin of the opening, or the tears of one that was not finished. */
-function torn({ outline_mm, tears }: AttemptResult): {
-  readonly lines: readonly (readonly Point[])[];
+/** A line that is drawn on the face. */
+interface DrawnLine {
+  readonly points: readonly Point[];
   readonly closed: boolean;
-} {
-  if (outline_mm !== null) return { lines: [finite(outline_mm)], closed: true };
-  return { lines: tears.map(({ relaxed_mm }) => finite(relaxed_mm)), closed: false };
+  readonly stroke: string;
+  readonly width_mm: number;
 }
 
-/**
- * The drawing with its key. Prints at the scale it names on paper of any size, if the print is not shrunk to fit.
- */
-export function openingDrawing(result: AttemptResult, scenario: Scenario): Markup {
-  const { lines, closed } = torn(result);
+const lineMarkup = (scale: number, { points, closed, stroke, width_mm }: DrawnLine): Markup =>
+  html`<path d="${path(scale, points, closed)}" fill="none" stroke="${stroke}" stroke-width="${width_mm}" stroke-linejoin="round"/>`;
+
+function centroidMarkup(scale: number, centroid: Point): Markup {
+  const [x, y] = [(scale * centroid[0]).toFixed(2), (-scale * centroid[1]).toFixed(2)];
+  return html`<path d="M0 0L${x} ${y}" stroke="#111" stroke-width="0.2"/><circle cx="${x}" cy="${y}" r="0.9" fill="#fff" stroke="#111" stroke-width="0.35"/>`;
+}
+
+/** Clock face, target with its band, optic, lines and scale bar. */
+function face(lines: readonly DrawnLine[], scenario: Scenario, centroid: Point | null, title: string): Markup {
   const band = toleranceBand(scenario);
   const optic_mm = scenario.target.opticDiameter_mm / 2;
   const target_mm = scenario.target.diameter_mm / 2;
-  const scale = scaleFor(Math.max(optic_mm, band?.outer_mm ?? 0, ...lines.map(reach)));
-  const centroid = centroidOf(result);
+  const scale = scaleFor(Math.max(optic_mm, band?.outer_mm ?? 0, ...lines.map(({ points }) => reach(points))));
   const half = SIDE_mm / 2;
-  const face = half - RIM_mm + 0.5;
-  const drawn = html`<svg width="${SIDE_mm}mm" height="${SIDE_mm}mm" viewBox="${-half} ${-half} ${SIDE_mm} ${SIDE_mm}" role="img" aria-label="The opening with target circle and clock hours, ${scale} to 1">
-<circle r="${face}" fill="none" stroke="#111" stroke-width="0.2"/>${clockFace(face)}
-${band === null ? null : html`<path d="${ring(scale * band.inner_mm, scale * band.outer_mm)}" fill="#dcdcdc" fill-rule="evenodd"/>`}
-<circle r="${scale * optic_mm}" fill="none" stroke="${GREY}" stroke-width="0.3" stroke-dasharray="2.4 1 0.4 1"/>
-<circle r="${scale * target_mm}" fill="none" stroke="#111" stroke-width="0.25" stroke-dasharray="1.2 0.9"/>
-${lines.map((line) => html`<path d="${path(scale, line, closed)}" fill="none" stroke="#111" stroke-width="0.7" stroke-linejoin="round"/>`)}
-<path d="M-1.6 0H1.6M0 -1.6V1.6" stroke="#111" stroke-width="0.25"/>
-${centroid === null ? null : html`<path d="M0 0L${place(scale, centroid)}" stroke="#111" stroke-width="0.2"/><circle cx="${(scale * centroid[0]).toFixed(2)}" cy="${(-scale * centroid[1]).toFixed(2)}" r="0.9" fill="#fff" stroke="#111" stroke-width="0.35"/>`}
+  const radius = half - RIM_mm + 0.5;
+  const grey =
+    band && html`<path d="${ring(scale * band.inner_mm, scale * band.outer_mm)}" fill="${BAND}" fill-rule="evenodd"/>`;
+  return html`<svg width="${SIDE_mm}mm" height="${SIDE_mm}mm" viewBox="${-half} ${-half} ${SIDE_mm} ${SIDE_mm}" role="img" aria-label="${title}, ${scale} to 1">
+<circle r="${radius}" fill="none" stroke="#111" stroke-width="0.2"/>${clockFace(radius)}${grey}
+<circle r="${scale * optic_mm}" fill="none" stroke="${GREY}" stroke-width="0.3" stroke-dasharray="${OPTIC_DASH}"/>
+<circle r="${scale * target_mm}" fill="none" stroke="#111" stroke-width="0.25" stroke-dasharray="${TARGET_DASH}"/>
+${lines.map((line) => lineMarkup(scale, line))}
+<path d="M-1.6 0H1.6M0 -1.6V1.6" stroke="#111" stroke-width="0.25"/>${centroid && centroidMarkup(scale, centroid)}
 ${scaleBar(scale)}<text x="${half - 1}" y="${half - 1.5}" font-size="2.9" text-anchor="end">${scale} : 1</text>
 </svg>`;
-  return html`${drawn}<div class="key">
-${key(html`<path d="M0 1.5H8" stroke="#111" stroke-width="0.7"/>`, closed ? 'margin of the relaxed opening' : 'torn so far; the opening is not complete')}
-${key(html`<path d="M0 1.5H8" stroke="#111" stroke-width="0.25" stroke-dasharray="1.2 0.9"/>`, `target circle, ${plain(scenario.target.diameter_mm)} mm`)}
-${band === null ? null : key(html`<path d="M0 0H8V3H0Z" fill="#dcdcdc"/>`, band.words)}
-${key(html`<path d="M0 1.5H8" stroke="${GREY}" stroke-width="0.3" stroke-dasharray="2.4 1 0.4 1"/>`, `edge of an optic of ${plain(scenario.target.opticDiameter_mm)} mm about the same centre`)}
-${centroid === null ? null : key(html`<path d="M1 1.5H4M2.5 0V3" stroke="#111" stroke-width="0.25"/><circle cx="6.5" cy="1.5" r="0.9" fill="#fff" stroke="#111" stroke-width="0.35"/>`, `reference centre (${scenario.target.reference}) and centroid of the opening`)}
-</div>`;
+}
+
+/** The lines of the key that every drawing has. */
+function commonKeys(scenario: Scenario): Markup {
+  const { target } = scenario;
+  const band = toleranceBand(scenario);
+  const dashed = html`<path d="M0 1.5H8" stroke="#111" stroke-width="0.25" stroke-dasharray="${TARGET_DASH}"/>`;
+  const optic = html`<path d="M0 1.5H8" stroke="${GREY}" stroke-width="0.3" stroke-dasharray="${OPTIC_DASH}"/>`;
+  return html`${key(dashed, `target circle, ${plain(target.diameter_mm)} mm`)}${band && key(html`<path d="M0 0H8V3H0Z" fill="${BAND}"/>`, band.words)}${key(optic, `edge of an optic of ${plain(target.opticDiameter_mm)} mm about the same centre`)}`;
+}
+
+const sample = (stroke: string, width_mm: number): Markup =>
+  html`<path d="M0 1.5H8" stroke="${stroke}" stroke-width="${width_mm}"/>`;
+
+/**
+ * One attempt's drawing with its key: the margin of the relaxed opening, or the tears of one that was not finished. Prints at the
+ * scale it names, if the print is not shrunk to fit.
+ */
+export function openingDrawing(result: AttemptResult, scenario: Scenario): Markup {
+  const { outline_mm, tears } = result;
+  const closed = outline_mm !== null;
+  const torn = outline_mm === null ? tears.map(({ relaxed_mm }) => relaxed_mm) : [outline_mm];
+  const lines = torn.map((points) => ({ points: finite(points), closed, stroke: '#111', width_mm: 0.7 }));
+  const centroid = centroidOf(result);
+  const centres = html`<path d="M1 1.5H4M2.5 0V3" stroke="#111" stroke-width="0.25"/><circle cx="6.5" cy="1.5" r="0.9" fill="#fff" stroke="#111" stroke-width="0.35"/>`;
+  const words = closed ? 'margin of the relaxed opening' : 'torn so far; the opening is not complete';
+  return html`${face(lines, scenario, centroid, 'The opening with target circle and clock hours')}<div class="key">${key(sample('#111', 0.7), words)}${commonKeys(scenario)}${centroid && key(centres, `reference centre (${scenario.target.reference}) and centroid of the opening`)}</div>`;
+}
+
+/** Several openings over each other, the last one heavy. `outlines` in order, oldest first. */
+export function openingsDrawing(outlines: readonly (readonly Point[])[], scenario: Scenario): Markup {
+  const lines = outlines.map((points, at): DrawnLine => {
+    const last = at === outlines.length - 1;
+    return { points: finite(points), closed: true, stroke: last ? '#111' : '#666', width_mm: last ? 0.8 : 0.25 };
+  });
+  const earlier = outlines.length > 1 && key(sample('#666', 0.25), `earlier openings (${outlines.length - 1})`);
+  const last = outlines.length > 0 && key(sample('#111', 0.8), 'the last complete opening, relaxed');
+  return html`${face(lines, scenario, null, 'All openings with target circle and clock hours')}<div class="key">${last}${earlier}${commonKeys(scenario)}</div>`;
 }

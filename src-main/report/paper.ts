@@ -13,7 +13,7 @@ export const CONTENT_mm = 184;
  * meaning of their own.
  */
 const style = (paper: Paper): string => `
-@page { size: ${paper === 'a4' ? 'A4' : 'Letter'} portrait; margin: 12mm 13mm; }
+@page { size: ${paper === 'a4' ? 'A4' : 'Letter'} portrait; margin: 11mm 13mm; }
 * { box-sizing: border-box; }
 html { background: #fff; }
 body { margin: 0 auto; width: ${CONTENT_mm}mm; color: #111; font: 8.2pt/1.28 system-ui, "Segoe UI", "Noto Sans", sans-serif; }
@@ -26,6 +26,9 @@ p { margin: 0 0 1mm; }
 .outcome { text-align: right; font-size: 11pt; font-weight: 600; white-space: nowrap; }
 .outcome small { display: block; font-weight: 400; font-size: 8.5pt; white-space: normal; max-width: 70mm; }
 .halves { display: grid; grid-template-columns: 1fr 1fr; gap: 6mm; }
+.thirds { display: grid; grid-template-columns: repeat(3, 1fr); gap: 1.5mm 4mm; }
+figure { margin: 0 0 1mm; break-inside: avoid; }
+figcaption { font-size: 7.5pt; font-weight: 600; line-height: 1.2; }
 .drawn { display: grid; grid-template-columns: 84mm 1fr; gap: 5mm; }
 section { margin-bottom: 2.4mm; break-inside: avoid; }
 table { border-collapse: collapse; width: 100%; }
