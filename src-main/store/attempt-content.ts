@@ -4,7 +4,7 @@ import { result as resultSchema, scenario as scenarioSchema } from '../ipc/attem
 import { entryFits, summaryText } from './entry.ts';
 import { packOutline, thinned } from './outline.ts';
 import { unpackCommands } from './pack-commands.ts';
-import { canonicalJson, scenarioDigest, sealOf, sha256 } from './seal.ts';
+import { canonicalJson, sealOfTexts, sha256 } from './seal.ts';
 import type { Database, Row } from './sqlite.ts';
 
 /** Largest text of a result, bytes. */
@@ -102,21 +102,20 @@ export function sealFits(row: Row, content: AttemptContent): boolean {
   if (!entryFits(row) || storedDigest !== row.stored_digest) return false;
   if (scenario === null || result === null || !commandsWhole || commands.length !== row.steps) return false;
   try {
-    if (scenarioDigest(scenario) !== row.scenario_digest || row.scenario_id !== scenario.id) return false;
+    const scenarioText = canonicalJson(scenario);
+    if (sha256(scenarioText) !== row.scenario_digest || row.scenario_id !== scenario.id) return false;
     if (row.title !== scenario.title) return false;
     if (resultText !== canonicalJson(result) || row.summary !== summaryText(result)) return false;
-    const seal = sealOf({
+    const about = {
       personId: String(row.person_id),
       place: String(row.place),
       startedAt: String(row.started_at),
       endedAt: String(row.ended_at),
-      scenario,
       seed: Number(row.seed),
       modelVersion: String(row.model_version),
       commands,
-      result,
-    });
-    return seal === row.seal;
+    };
+    return sealOfTexts(about, scenarioText, resultText) === row.seal;
   } catch {
     return false;
   }

@@ -22,7 +22,7 @@ import { bundleLines } from './bundle-lines.ts';
 import { summaryText } from './entry.ts';
 import { BadFile, type JobControl } from './jobs.ts';
 import { Unpackable, unpackCommands } from './pack-commands.ts';
-import { canonicalJson, sealOf, sha256 } from './seal.ts';
+import { canonicalJson, sealOfTexts, sha256 } from './seal.ts';
 import type { Database } from './sqlite.ts';
 import { stageAttempt } from './stage-bundle.ts';
 
@@ -34,7 +34,7 @@ interface Reading {
   readonly database: Database;
   readonly limits: BundleLimits;
   readonly people: Set<string>;
-  readonly scenarios: Map<string, Scenario>;
+  readonly scenarios: Map<string, { readonly id: string; readonly text: string }>;
   readonly attempts: Set<string>;
   /** Attempts that are whole and still not taken: one line each. */
   readonly left: string[];
@@ -90,7 +90,7 @@ function takeScenario(reading: Reading, line: ScenarioLine, number: number): voi
   const checked = checkScenario(line.scenario, `line ${number}`, zonuleFreeDiameterAt);
   if (!checked.ok) throw new BadFile(checked.problems.slice(0, MOST_LINES).map(formatProblem));
   const scenario = line.scenario as unknown as Scenario;
-  reading.scenarios.set(line.digest, scenario);
+  reading.scenarios.set(line.digest, { id: scenario.id, text });
   reading.database.run(
     'INSERT INTO temp.staged_scenarios (digest, scenario_id, title, text) VALUES (?, ?, ?, ?)',
     ...[line.digest, scenario.id, scenario.title, text],
@@ -118,17 +118,8 @@ function takeAttempt(reading: Reading, line: AttemptLine, number: number): void 
   const result = line.result as unknown as AttemptResult;
   const resultText = canonicalOf(result, number);
   const { id, personId, place, seed, modelVersion, startedAt, endedAt } = line;
-  const seal = sealOf({
-    personId,
-    place,
-    startedAt,
-    endedAt,
-    scenario,
-    seed,
-    modelVersion,
-    commands: unpacked,
-    result,
-  });
+  const about = { personId, place, startedAt, endedAt, seed, modelVersion, commands: unpacked };
+  const seal = sealOfTexts(about, scenario.text, resultText);
   const expected = { scenario_id: scenario.id, seed, model_version: modelVersion };
   const misfit =
     line.steps === unpacked.length ? misfitOf(expected, unpacked.length, result) : 'not the steps it names';

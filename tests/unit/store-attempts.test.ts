@@ -2,10 +2,12 @@ import { randomUUID } from 'node:crypto';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import canonicalize from 'canonicalize';
+import fc from 'fast-check';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import type { StoreHost } from '../../src-main/ipc/contract.ts';
 import { openDatabase } from '../../src-main/store/open-store.ts';
-import { sealOf } from '../../src-main/store/seal.ts';
+import { canonicalJson, sealOf } from '../../src-main/store/seal.ts';
 import { Store } from '../../src-main/store/store.ts';
 import { storeServices } from '../../src-main/store/store-services.ts';
 import { madeCommands, madePerson, madeResult, scenario } from '../support/made-attempts.ts';
@@ -152,6 +154,30 @@ describe('an attempt', () => {
 });
 
 describe('the seal', () => {
+  test('is over canonical JSON, the same text as the library for it makes', () => {
+    const keys = fc.oneof(fc.string(), fc.constantFrom('10', '9', 'a', 'Z', '\u00e9', '\ud83d\ude00', '__proto__'));
+    const { value } = fc.letrec((tie) => ({
+      value: fc.oneof(
+        { maxDepth: 4 },
+        fc.constantFrom(null, true, false, 0, -0, 1e21, 1e-7, 5e-324),
+        fc.double({ noNaN: true, noDefaultInfinity: true }),
+        fc.string({ unit: 'grapheme' }),
+        fc.array(fc.double({ noNaN: true, noDefaultInfinity: true })),
+        fc.array(tie('value')),
+        fc.dictionary(keys, tie('value')),
+      ),
+    }));
+    fc.assert(
+      fc.property(value, (data) => {
+        expect(canonicalJson(data)).toBe(canonicalize(data));
+      }),
+      { numRuns: 500 },
+    );
+    for (const wrong of [Number.NaN, [1, Number.POSITIVE_INFINITY], { a: '\ud800' }, undefined]) {
+      expect(() => canonicalJson(wrong)).toThrow();
+    }
+  });
+
   test('is over who, where, when, scenario, seed, model, commands and result', () => {
     const content = {
       personId: person.id,

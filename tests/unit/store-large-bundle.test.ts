@@ -12,8 +12,17 @@ import { ended, type Laptop, openLaptop } from '../support/store-fixture.ts';
 const ATTEMPTS = 2000;
 const STEPS = 2000;
 const PEOPLE = 25;
+/**
+ * Of the processor's time: on a machine with nothing else to do that is what the clock shows or more, and other programs
+ * do not add to it. The clock's time is printed beside it.
+ */
 const IMPORT_LIMIT_MS = 20_000;
 const VIEW_LIMIT_MS = 1000;
+/** Processor time of this program so far, ms. */
+const worked_ms = (): number => {
+  const { user, system } = process.cpuUsage();
+  return (user + system) / 1000;
+};
 /** Longest the program may not listen, ms: a hand's commands come every 250 ms. The final transaction is one such time. */
 const SILENCE_LIMIT_MS = 2000;
 
@@ -64,15 +73,17 @@ describe(`a bundle of ${ATTEMPTS} attempts of ${STEPS} steps`, () => {
     const delay = monitorEventLoopDelay({ resolution: 5 });
     delay.enable();
     const started = performance.now();
+    const before_ms = worked_ms();
     const seen = new Set<number>();
     const progress = await ended(teacher.jobs, teacher.jobs.importFrom(bundle()), ({ done }) => seen.add(done));
-    const took_ms = performance.now() - started;
+    const took_ms = worked_ms() - before_ms;
+    const clock_ms = performance.now() - started;
     delay.disable();
     const longest_ms = delay.max / 1e6;
     const size = (statSync(bundle().path).size / 1e6).toFixed(1);
     const store = (statSync(teacher.file('rimward.sqlite').path).size / 1e6).toFixed(1);
     console.log(
-      `bundle ${size} MB, import ${(took_ms / 1000).toFixed(1)} s, ${seen.size} different counts seen, ` +
+      `bundle ${size} MB, import ${(took_ms / 1000).toFixed(1)} s of work in ${(clock_ms / 1000).toFixed(1)} s, ${seen.size} different counts seen, ` +
         `event loop held at most ${Math.round(longest_ms)} ms (99 %: ${Math.round(delay.percentile(99) / 1e6)} ms), store ${store} MB`,
     );
     expect(progress.lines).toEqual([`Taken in: ${ATTEMPTS} attempts.`]);
@@ -84,16 +95,19 @@ describe(`a bundle of ${ATTEMPTS} attempts of ${STEPS} steps`, () => {
   test('gives its class view, lines and outlines, well within a second', async () => {
     await teacher.host.saveClass({ id: randomUUID(), name: 'Class', memberIds: people.map(({ id }) => id) });
     const [{ id: classId }] = await teacher.host.listClasses();
-    const started = performance.now();
+    const started = worked_ms();
+    const clock_ms = performance.now();
     const lines = await teacher.host.listAttempts({ classId });
-    const listed = performance.now();
+    const listed = worked_ms();
     const shapes = await teacher.host.openingShapes({ classId });
-    const done = performance.now();
-    const sent = JSON.stringify([lines, shapes]).length;
+    const done = worked_ms();
     console.log(
-      `listAttempts ${Math.round(listed - started)} ms, openingShapes ${Math.round(done - listed)} ms, ` +
-        `as text ${(sent / 1e6).toFixed(1)} MB in ${Math.round(performance.now() - done)} ms`,
+      `listAttempts ${Math.round(listed - started)} ms, openingShapes ${Math.round(done - listed)} ms of work, ` +
+        `${Math.round(performance.now() - clock_ms)} ms by the clock`,
     );
+    const text_ms = worked_ms();
+    const sent = JSON.stringify([lines, shapes]).length;
+    console.log(`as text ${(sent / 1e6).toFixed(1)} MB, ${Math.round(worked_ms() - text_ms)} ms of work`);
     expect(lines).toHaveLength(ATTEMPTS);
     expect(shapes).toHaveLength(ATTEMPTS);
     expect(lines.every(({ seal }) => seal === 'fits')).toBe(true);
