@@ -118,7 +118,7 @@ function arcSlit(): readonly Finding[] {
 }
 
 /** Radial slit of length a at a free hole of radius 1 in a wide disc: F of K = F s sqrt(pi a), from J = K^2/E. */
-function holeSlit(a: number): number {
+export function holeSlit(a: number): number {
   const edge = a * TIP_EDGE;
   const around = Math.max(96, Math.round((2 * Math.PI) / (8 * edge)));
   const hole = circleTear(1, around);
