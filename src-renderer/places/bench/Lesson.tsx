@@ -2,6 +2,7 @@ import { useRef } from 'react';
 import Markdown from 'react-markdown';
 import { type Scenario, TEACHING_CAUTION } from '../../../physics/index.ts';
 import { lessonOf } from './lessons.ts';
+import './result.css';
 
 /** Opens what a scenario teaches; nothing where it has no lesson. */
 export function LessonButton({ scenario }: { readonly scenario: Scenario }) {
@@ -15,7 +16,7 @@ export function LessonButton({ scenario }: { readonly scenario: Scenario }) {
       </button>
       <dialog ref={dialog} className="lesson" aria-label={`Lesson: ${scenario.title}`} data-testid="lesson-text">
         <LessonText text={text} />
-        <p className="hint">{TEACHING_CAUTION}</p>
+        {!text.includes(TEACHING_CAUTION) && <p className="hint">{TEACHING_CAUTION}</p>}
         <form method="dialog">
           <button type="submit" className="first">
             Close

@@ -7,6 +7,7 @@ import { Card } from './Card.tsx';
 import { KeptButtons } from './KeptButtons.tsx';
 import { Moments } from './Moments.tsx';
 import { gradedRows, type MetricRow, openingRows, workRows } from './metric-rows.ts';
+import './result.css';
 
 /** What came of the attempt, beside what was wanted. */
 export function ResultCard({ session, result }: { readonly session: AttemptSession; readonly result: AttemptResult }) {

@@ -1,2 +1,5 @@
+import { LESSONS } from '../../../scenarios/lessons.ts';
+
 /** What a scenario teaches, Markdown; null where it has no lesson. */
-export const lessonOf = (_scenarioId: string): string | null => null;
+export const lessonOf = (scenarioId: string): string | null =>
+  Object.hasOwn(LESSONS, scenarioId) ? (LESSONS[scenarioId] ?? null) : null;
