@@ -41,9 +41,18 @@ export const callArguments = {
   ...storeArguments,
 } satisfies Record<HostMethod, z.ZodType>;
 
+/** zod's words in ours. */
+const inPlainWords = (message: string): string =>
+  message
+    .replace(/^Invalid input: /, '')
+    .replace(/received undefined$/, 'found nothing')
+    .replace(/received /, 'found ');
+
 /** Lines for a person: where, what is wrong. */
 export function problemLines(fault: z.ZodError): readonly string[] {
-  return fault.issues.slice(0, 20).map((issue) => `${issue.path.join('.') || 'message'}: ${issue.message}`);
+  return fault.issues
+    .slice(0, 20)
+    .map((issue) => `${issue.path.join('.') || 'message'}: ${inPlainWords(issue.message)}`);
 }
 
 /** Reads a kept attempt from unknown data; throws ZodError. */
