@@ -58,6 +58,7 @@ test.describe('the bench over its store', () => {
   test('commands reach the store while the hand works, and a refusal is said and made good', async ({ page }) => {
     await open(page);
     await stageOf(page).hover();
+    await page.keyboard.press('Enter');
     await expect(page.getByTestId('keeping')).toHaveText('Being kept', { timeout: 60_000 });
     const [first] = await unfinished();
     expect(first?.steps).toBeGreaterThan(0);
@@ -75,6 +76,7 @@ test.describe('the bench over its store', () => {
   test('an attempt with nothing torn that is started over leaves nothing behind', async ({ page }) => {
     await open(page);
     await stageOf(page).hover();
+    await page.keyboard.press('Enter');
     await expect(page.getByTestId('keeping')).toHaveText('Being kept', { timeout: 60_000 });
     const [first] = await unfinished();
     await page.keyboard.press('r');

@@ -168,11 +168,11 @@ describe('which attempts are kept', () => {
     return { records, attempts, began, view, used, aside };
   }
 
-  it('begins with the first grasp or after two seconds', async () => {
+  it('begins with the first grasp or refill, not with a look at the eye', async () => {
     const { attempts, began, view, used } = recording();
     began(1);
     used(1, 0, 60);
-    view(1, 60);
+    view(1, 600);
     await settled();
     expect(attempts.size).toBe(0);
     view(1, 61, 'grasp');
@@ -180,7 +180,7 @@ describe('which attempts are kept', () => {
     expect(attempts.get('id1')?.commands).toHaveLength(60);
     began(2);
     used(2, 0, 120);
-    view(2, 120);
+    view(2, 120, 'refill');
     await settled();
     expect(attempts.get('id2')?.commands).toHaveLength(120);
   });

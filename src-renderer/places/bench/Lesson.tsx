@@ -11,10 +11,16 @@ export function LessonButton({ scenario }: { readonly scenario: Scenario }) {
   if (text === null) return null;
   return (
     <>
-      <button type="button" data-testid="lesson" onClick={() => dialog.current?.showModal()}>
+      <button type="button" data-testid="lesson" onClick={() => openAtTop(dialog.current)}>
         Read the lesson
       </button>
-      <dialog ref={dialog} className="lesson" aria-label={`Lesson: ${scenario.title}`} data-testid="lesson-text">
+      <dialog
+        ref={dialog}
+        className="lesson"
+        tabIndex={-1}
+        aria-label={`Lesson: ${scenario.title}`}
+        data-testid="lesson-text"
+      >
         <LessonText text={text} />
         {!text.includes(TEACHING_CAUTION) && <p className="hint">{TEACHING_CAUTION}</p>}
         <form method="dialog">
@@ -25,6 +31,13 @@ export function LessonButton({ scenario }: { readonly scenario: Scenario }) {
       </dialog>
     </>
   );
+}
+
+/** A dialog opens with its first button in view, which here stands at the end of a long text. */
+function openAtTop(dialog: HTMLDialogElement | null): void {
+  dialog?.showModal();
+  dialog?.focus({ preventScroll: true });
+  if (dialog !== null) dialog.scrollTop = 0;
 }
 
 /** Markdown without any HTML of its own and without links that lead out of the program. */

@@ -1,3 +1,4 @@
+import type { ReactNode } from 'react';
 import type { WorldEvent } from '../../../physics/index.ts';
 import type { Keeping } from '../../stores/attempt-keeper.ts';
 import { type SessionState, useSession } from '../../stores/session-store.ts';
@@ -36,7 +37,14 @@ function keepingWords(keeping: Keeping): string | null {
 }
 
 /** How far the attempt is, how the machine keeps up, and what happened. */
-export function Strip({ session }: { readonly session: AttemptSession }) {
+export function Strip({
+  session,
+  children,
+}: {
+  readonly session: AttemptSession;
+  /** What else may be done with the attempt here. */
+  readonly children?: ReactNode;
+}) {
   const state = useSession((all) => all);
   const { view, events, paused, result, replaying, scenario, place, notes } = state;
   const pausing = place === 'bench' || scenario?.trial?.pause === true;
@@ -56,10 +64,12 @@ export function Strip({ session }: { readonly session: AttemptSession }) {
             {paused ? 'Go on' : 'Pause'} <kbd>Space</kbd>
           </button>
         ) : (
-          <span className="status">No pause in this trial</span>
+          <span className="status">No pause</span>
         )}
+        {children}
         <span className="figure" title="Time of the attempt">
           {clockTime(view?.time_s ?? 0)}
+          {place === 'trial' && scenario !== null && ` of ${clockTime(scenario.timeLimit_s).slice(0, -2)}`}
         </span>
         <span className="figure" data-testid="torn">
           {quantity(view?.torn_mm, 1, 'mm')} torn

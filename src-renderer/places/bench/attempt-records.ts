@@ -3,10 +3,17 @@ import type { AttemptPlace } from '../../../src-main/ipc/contract.ts';
 import { AttemptKeeper, type Keeping, type KeepingStore } from '../../stores/attempt-keeper.ts';
 import type { FromWorker } from '../../worker/messages.ts';
 
-/** From the first of these on there is something in an attempt that somebody may want to see again. */
-const WORTH_KEEPING: ReadonlySet<WorldEventKind> = new Set(['grasp', 'grasp-missed', 'puncture', 'tear-starts']);
-/** And from this many steps on in any case: two seconds. */
-const WORTH_KEEPING_STEPS = 120;
+/**
+ * From the first of these on there is something in an attempt that somebody may want to see again. Hovering over an eye
+ * is not: an attempt that was only looked at is never offered as interrupted.
+ */
+const WORTH_KEEPING: ReadonlySet<WorldEventKind> = new Set([
+  'grasp',
+  'grasp-missed',
+  'puncture',
+  'refill',
+  'tear-starts',
+]);
 
 const tore = (events: AttemptResult['events']): boolean => events.some((event) => event.kind === 'tear-starts');
 
@@ -68,10 +75,8 @@ export class AttemptRecords {
     );
   }
 
-  #viewed(attempt: number, { events, step }: WorldView): void {
-    if (step >= WORTH_KEEPING_STEPS || events.some(({ kind }) => WORTH_KEEPING.has(kind))) {
-      this.#keepers.get(attempt)?.keep();
-    }
+  #viewed(attempt: number, { events }: WorldView): void {
+    if (events.some(({ kind }) => WORTH_KEEPING.has(kind))) this.#keepers.get(attempt)?.keep();
     if (attempt === this.#present && tore(events)) this.#settle(() => true);
   }
 

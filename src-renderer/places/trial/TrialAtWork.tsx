@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'react';
+import { useCallback, useEffect, useRef, useState } from 'react';
 import { askBeforeLeaving } from '../../stores/place-store.ts';
 import { useSession } from '../../stores/session-store.ts';
 import { clockTime } from '../../ui/format.ts';
@@ -12,23 +12,22 @@ import { useFittingCards } from '../bench/use-fitting-cards.ts';
 import '../bench/bench.css';
 import { Countdown } from './Countdown.tsx';
 import { useTrial } from './trial-store.ts';
-import { useTrialGuards } from './use-trial-guards.ts';
+import { closeWhenKept, useTrialGuards } from './use-trial-guards.ts';
 
 /** The stage under the rules of a trial. */
 export function TrialAtWork({ session }: { readonly session: AttemptSession }) {
   useAttemptKeys(session);
   useFittingCards();
-  useTrialGuards(session);
   const working = useTrial((state) => state.phase === 'working');
   const dialog = useRef<HTMLDialogElement>(null);
   const [goOn, setGoOn] = useState<(() => void) | null>(null);
-  useEffect(() => {
-    if (!working) return;
-    return askBeforeLeaving((leave) => {
-      setGoOn(() => leave);
-      if (dialog.current?.open === false) dialog.current.showModal();
-    });
-  }, [working]);
+  const ask = useCallback((leave: () => void) => {
+    setGoOn(() => leave);
+    if (dialog.current?.open === false) dialog.current.showModal();
+  }, []);
+  const askToClose = useCallback(() => ask(() => closeWhenKept(session)), [ask, session]);
+  useTrialGuards(session, askToClose);
+  useEffect(() => (working ? askBeforeLeaving(ask) : undefined), [working, ask]);
   const end = () => {
     session.end();
     goOn?.();
@@ -38,25 +37,24 @@ export function TrialAtWork({ session }: { readonly session: AttemptSession }) {
       <EyeCard session={session}>
         <h2 className="trial-title">Trial</h2>
         <TrialClock />
-        <div className="buttons">
-          <button
-            type="button"
-            data-testid="end-trial"
-            disabled={!working}
-            onClick={() => {
-              setGoOn(null);
-              dialog.current?.showModal();
-            }}
-          >
-            End this trial
-          </button>
-        </div>
       </EyeCard>
       <StageView session={session}>
         <Countdown />
       </StageView>
       <TipCard />
-      <Strip session={session} />
+      <Strip session={session}>
+        <button
+          type="button"
+          data-testid="end-trial"
+          disabled={!working}
+          onClick={() => {
+            setGoOn(null);
+            dialog.current?.showModal();
+          }}
+        >
+          End this trial
+        </button>
+      </Strip>
       <dialog ref={dialog} aria-label="End the trial?" data-testid="leave-trial">
         <h2>End the trial?</h2>
         <p>
