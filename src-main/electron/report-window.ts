@@ -30,11 +30,12 @@ const reportWindow = (show: boolean): BrowserWindow =>
 
 /**
  * Shows a report in a window of its own, to be read and printed (Ctrl or Cmd and P): first what is there at once, and
- * the report when it is ready. The window's rules let no page load itself again, so it is done from here.
+ * the report when it is ready (`ready` null: it is there at once). The window's rules let no page load itself again, so it is done from here.
  */
-export async function showReport(address: string, ready: Promise<void>): Promise<void> {
+export async function showReport(address: string, ready: Promise<void> | null): Promise<void> {
   const window = reportWindow(true);
   await window.loadURL(PAGE_ORIGIN + address);
+  if (ready === null) return;
   await ready;
   if (!window.isDestroyed()) await window.loadURL(PAGE_ORIGIN + address);
 }

@@ -10,7 +10,7 @@ import { BACKUP_ENDING } from '../store/backup.ts';
 import { BUNDLE_ENDING } from '../store/bundle-format.ts';
 import { type FileJobs, fileJobs, withEnding } from '../store/file-jobs.ts';
 import { ownScenarios } from '../store/own-scenarios.ts';
-import { attemptReportAddress, ReportPages } from '../store/report-pages.ts';
+import { attemptReportAddress, personReportAddress, ReportPages } from '../store/report-pages.ts';
 import { Store } from '../store/store.ts';
 import { storeServices } from '../store/store-services.ts';
 import { chooseNamed, choosePlace, chooseText, readChosen } from './file-dialogs.ts';
@@ -56,9 +56,17 @@ function fileServices(jobs: FileJobs, window: () => BrowserWindow): Pick<Rimward
   };
 }
 
-type ReportCalls = 'openAttemptReport' | 'saveAttemptReport';
+type ReportCalls = 'openAttemptReport' | 'openPersonReport' | 'saveAttemptReport' | 'savePersonReport';
 
 function reportServices(reports: ReportPages, window: () => BrowserWindow): Pick<RimwardHost, ReportCalls> {
+  const save = async (address: string, ready: () => Promise<void>): Promise<string | null> => {
+    const file = await choosePlace(window(), 'report.pdf');
+    if (file === null) return null;
+    await ready();
+    const pdf = await reportPdf(address);
+    await writeBytesAtomically(file.path, pdf).catch(notWritten(file.path));
+    return file.name;
+  };
   return {
     openAttemptReport: async (id) => {
       reports.refuseUnknown(id);
@@ -66,12 +74,15 @@ function reportServices(reports: ReportPages, window: () => BrowserWindow): Pick
     },
     saveAttemptReport: async (id) => {
       reports.refuseUnknown(id);
-      const file = await choosePlace(window(), 'report.pdf');
-      if (file === null) return null;
-      await reports.ready(id);
-      const pdf = await reportPdf(attemptReportAddress(id));
-      await writeBytesAtomically(file.path, pdf).catch(notWritten(file.path));
-      return file.name;
+      return save(attemptReportAddress(id), () => reports.ready(id));
+    },
+    openPersonReport: async (personId, scenarioId) => {
+      reports.refuseUnknownPerson(personId, scenarioId);
+      await showReport(personReportAddress(personId, scenarioId), null);
+    },
+    savePersonReport: async (personId, scenarioId) => {
+      reports.refuseUnknownPerson(personId, scenarioId);
+      return save(personReportAddress(personId, scenarioId), async () => undefined);
     },
   };
 }
@@ -86,9 +97,10 @@ export interface WindowShell {
 export function windowShell(folder: string, window: () => BrowserWindow): WindowShell {
   const store = new Store(folder);
   const version = programVersion();
-  const reports = new ReportPages(store);
+  const kept = keptData(folder);
+  const reports = new ReportPages(store, kept.loadPreferences);
   const services: Partial<RimwardHost> = {
-    ...keptData(folder),
+    ...kept,
     ...ownScenarios(folder),
     ...storeServices(store),
     ...fileServices(fileJobs(store, version), window),

@@ -35,7 +35,7 @@ export const bareName = z
   .max(120)
   .refine((text) => /^[\p{L}\p{N}][\p{L}\p{N} ._-]*$/u.test(text), 'a name of letters, digits, spaces, dots, dashes');
 
-const scenarioId = z.string().min(1).max(64);
+const scenarioId = z.string().regex(/^[a-z0-9-]{1,64}$/);
 
 /** What each call of the store may carry. */
 export const storeArguments = {

@@ -9,8 +9,7 @@ import type { HostReply, Job } from '../ipc/contract.ts';
 import { BACKUP_ENDING, LARGEST_BACKUP_BYTES } from '../store/backup.ts';
 import { BUNDLE_ENDING, BUNDLE_LIMITS } from '../store/bundle-format.ts';
 import { type FileJobs, type NamedFile, withEnding } from '../store/file-jobs.ts';
-import { type Page, ReportPages } from '../store/report-pages.ts';
-import type { Store } from '../store/store.ts';
+import type { ReportPages } from '../store/report-pages.ts';
 import { BadRequest } from './body.ts';
 
 /** What a browser sends: a bundle to take in, or a backup to restore. */
@@ -32,9 +31,9 @@ export class Exchange {
   #folder: Promise<string> | null = null;
   #count = 0;
 
-  constructor(store: Store, jobs: FileJobs) {
+  constructor(jobs: FileJobs, reports: ReportPages) {
     this.#jobs = jobs;
-    this.reports = new ReportPages(store);
+    this.reports = reports;
   }
 
   /** Starts writing a file for the browser to fetch once its job has finished. */
@@ -76,10 +75,6 @@ export class Exchange {
       if (fault instanceof Refusal) return { ok: false, problems: [fault.message] };
       throw fault;
     }
-  }
-
-  reportPage(path: string): Page | null {
-    return this.reports.page(path);
   }
 
   async close(): Promise<void> {

@@ -67,12 +67,9 @@ async function sendFile(response: ServerResponse, file: PageFile, head: boolean)
 
 const nothingHere = (response: ServerResponse): void => sendText(response, 404, 'There is nothing here.');
 
-function sendReport(response: ServerResponse, exchange: Exchange, path: string): void {
-  const page = exchange.reportPage(path);
-  if (page === null) {
-    nothingHere(response);
-    return;
-  }
+async function sendReport(response: ServerResponse, exchange: Exchange, path: string): Promise<void> {
+  const page = await exchange.reports.page(path);
+  if (page === null) return nothingHere(response);
   response.writeHead(page.status, {
     ...reportHeaders(page.html),
     'content-length': Buffer.byteLength(page.html),

@@ -5,6 +5,7 @@ import { Refusal } from '../ipc/answer.ts';
 import type { RimwardHost } from '../ipc/contract.ts';
 import { fileJobs } from '../store/file-jobs.ts';
 import { ownScenarios } from '../store/own-scenarios.ts';
+import { ReportPages } from '../store/report-pages.ts';
 import { Store } from '../store/store.ts';
 import { storeServices } from '../store/store-services.ts';
 import { Exchange } from './exchange.ts';
@@ -22,12 +23,13 @@ export function loopbackServices(folder: string): LoopbackServices {
   const store = new Store(folder);
   const version = programVersion();
   const jobs = fileJobs(store, version);
-  const exchange = new Exchange(store, jobs);
+  const kept = keptData(folder);
+  const exchange = new Exchange(jobs, new ReportPages(store, kept.loadPreferences));
   const noPdf = async (): Promise<never> => {
     throw new Refusal(BY_THE_BROWSER);
   };
   return {
-    ...keptData(folder),
+    ...kept,
     ...ownScenarios(folder),
     ...storeServices(store),
     hostInfo: async () => ({ version, platform: platform(), dataFolder: folder, notices: store.notices() }),
@@ -35,8 +37,9 @@ export function loopbackServices(folder: string): LoopbackServices {
     backupStore: (name) => exchange.backupStore(name),
     jobProgress: async (id) => jobs.progress(id),
     cancelJob: async (id) => jobs.cancel(id),
-    // Only looks that there is something to show; the page's script opens it.
+    // These only look that there is something to show; the page's script opens it.
     openAttemptReport: async (id) => exchange.reports.refuseUnknown(id),
+    openPersonReport: async (personId, scenarioId) => exchange.reports.refuseUnknownPerson(personId, scenarioId),
     saveAttemptReport: noPdf,
     savePersonReport: noPdf,
     exchange,

@@ -2,9 +2,12 @@ import { createHash } from 'node:crypto';
 import type { CostlyMoment } from '../../physics/index.ts';
 import { PAGE_HEADERS } from '../files/page-headers.ts';
 import { Refusal } from '../ipc/answer.ts';
-import type { ReplayState, StoredAttempt } from '../ipc/contract.ts';
+import type { Preferences, ReplayState, StoredAttempt } from '../ipc/contract.ts';
 import { attemptReportHtml } from '../report/attempt-report.ts';
+import { courseLimitsOf } from '../report/course-limits.ts';
 import { escaped } from '../report/html.ts';
+import { personReportData } from '../report/person-data.ts';
+import { personReportHtml } from '../report/person-report.ts';
 import { PRESENT_MODEL, playAgain } from '../report/play-again.ts';
 import { loadAttempt, noteReplay } from './attempts.ts';
 import type { Store } from './store.ts';
@@ -13,10 +16,13 @@ import type { Store } from './store.ts';
 export const REPORT_ADDRESS = '/report/';
 const UUID = '[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12}';
 const ATTEMPT = new RegExp(`^${REPORT_ADDRESS}attempt/(${UUID})$`);
+const PERSON = new RegExp(`^${REPORT_ADDRESS}person/(${UUID})/([a-z0-9-]{1,64})$`);
 /** What playing again gave is kept for so many attempts; a few kB each. */
 const MOST_KEPT = 50;
 
 export const attemptReportAddress = (id: string): string => `${REPORT_ADDRESS}attempt/${id}`;
+export const personReportAddress = (personId: string, scenarioId: string): string =>
+  `${REPORT_ADDRESS}person/${personId}/${scenarioId}`;
 
 interface Played {
   readonly moments: readonly CostlyMoment[] | null;
@@ -52,11 +58,14 @@ export function reportHeaders(html: string): Readonly<Record<string, string>> {
 /** Reports as pages, made when they are asked for; an attempt is played again first, for its costliest moments. */
 export class ReportPages {
   readonly #store: Store;
+  readonly #preferences: () => Promise<Preferences>;
   readonly #played = new Map<string, Promise<Played>>();
   readonly #done = new Map<string, Played>();
 
-  constructor(store: Store) {
+  /** @param preferences of this machine, where the course's limits are kept */
+  constructor(store: Store, preferences: () => Promise<Preferences>) {
     this.#store = store;
+    this.#preferences = preferences;
   }
 
   /** Refuses an attempt that is not here or cannot be read, before anything is shown. */
@@ -69,21 +78,37 @@ export class ReportPages {
     await this.#playedOf(this.#load(id));
   }
 
+  /** Refuses a person who is not here, or has not played that scenario. */
+  refuseUnknownPerson(personId: string, scenarioId: string): void {
+    this.#store.use((database) => personReportData(database, personId, scenarioId));
+  }
+
   /** The page at an address, at once: the report, or a page that says it is being made and asks again. Null elsewhere. */
-  page(path: string): Page | null {
-    const id = ATTEMPT.exec(path)?.[1];
-    if (id === undefined) return null;
+  async page(path: string): Promise<Page | null> {
+    const attempt = ATTEMPT.exec(path);
+    const person = PERSON.exec(path);
     try {
-      const stored = this.#load(id);
-      const played = this.#done.get(id);
-      if (played !== undefined) return { status: 200, html: this.#html(stored, played) };
-      void this.#playedOf(stored);
-      const line = 'The attempt is being played again, to check it and to find the moments that cost the most.';
-      return plainPage(200, 'The report is being made', line, true);
+      if (attempt !== null) return this.#attemptPage(attempt[1]);
+      return person === null ? null : await this.#personPage(person[1], person[2]);
     } catch (fault) {
       if (!(fault instanceof Refusal)) throw fault;
       return plainPage(404, 'There is no report', fault.message, false);
     }
+  }
+
+  #attemptPage(id: string): Page {
+    const stored = this.#load(id);
+    const played = this.#done.get(id);
+    if (played !== undefined) return { status: 200, html: this.#html(stored, played) };
+    void this.#playedOf(stored);
+    const line = 'The attempt is being played again, to check it and to find the moments that cost the most.';
+    return plainPage(200, 'The report is being made', line, true);
+  }
+
+  async #personPage(personId: string, scenarioId: string): Promise<Page> {
+    const data = this.#store.use((database) => personReportData(database, personId, scenarioId));
+    const limits = courseLimitsOf(await this.#preferences());
+    return { status: 200, html: personReportHtml({ ...data, limits, printedAt: new Date().toISOString() }) };
   }
 
   #load(id: string): StoredAttempt {

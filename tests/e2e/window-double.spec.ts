@@ -163,6 +163,15 @@ test.describe("the window's built bundles over a stand-in for Electron", () => {
     expect(await call(page, 'saveAttemptReport', attempt.id)).toBe('report.pdf');
     expect(readFileSync(pdf).subarray(0, 5).toString()).toBe('%PDF-');
     expect(double.asked.calls.at(-1)).toBe('destroy');
+    const person = (await call(page, 'loadAttempt', attempt.id)) as { summary: { personId: string } };
+    const about = [person.summary.personId, scenario.id];
+    await call(page, 'openPersonReport', ...about);
+    const shownPerson = await double.asked.windows.at(-1)?.page;
+    expect(await shownPerson?.title()).toContain('Ada Example');
+    await shownPerson?.close();
+    double.asked.saveAnswers.push({ canceled: false, filePath: join(data, 'person.pdf') });
+    expect(await call(page, 'savePersonReport', ...about)).toBe('person.pdf');
+    expect(readFileSync(join(data, 'person.pdf')).subarray(0, 5).toString()).toBe('%PDF-');
     expect(await call(page, 'openAttemptReport', '00000000-0000-4000-8000-000000000000')).toContain('no such attempt');
   });
 

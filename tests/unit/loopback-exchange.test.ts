@@ -160,6 +160,19 @@ describe('reports', () => {
     expect(rules).not.toMatch(/script|unsafe|self/);
   });
 
+  test('of a person in a scenario stand at theirs', async () => {
+    const [person] = await value<{ id: string }[]>('listPeople');
+    await value('openPersonReport', person.id, scenario.id);
+    const report = await site.ask({ path: `/report/person/${person.id}/${scenario.id}`, headers: site.asPage });
+    expect(report.status).toBe(200);
+    expect(report.body).toContain('Ada Example');
+    expect(report.body).toContain('not for planning surgery');
+    expect(String(report.headers['content-security-policy'])).not.toMatch(/script|unsafe|self/);
+    expect((await host('openPersonReport', person.id, 'another-eye')).ok).toBe(false);
+    const none = await site.ask({ path: `/report/person/${person.id}/another-eye`, headers: site.asPage });
+    expect(none.status).toBe(404);
+  });
+
   test('of no attempt, at another address or without the key there are none', async () => {
     const unknown = '00000000-0000-4000-8000-000000000000';
     expect((await host('openAttemptReport', unknown)).ok).toBe(false);
