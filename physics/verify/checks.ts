@@ -2,6 +2,7 @@
 import { attemptChecks } from './attempt-checks.ts';
 import { capsuleChecks } from './capsule-checks.ts';
 import type { Check } from './check.ts';
+import { convergenceChecks } from './convergence-checks.ts';
 import { directionChecks } from './direction-checks.ts';
 import { edgeGripChecks } from './edge-grip-checks.ts';
 import { facePullChecks } from './face-pull-checks.ts';
@@ -10,6 +11,7 @@ import { flapChecks } from './flap-checks.ts';
 import { holeChecks } from './hole-checks.ts';
 import { materialChecks } from './material-checks.ts';
 import { slitChecks } from './slit-checks.ts';
+import { splitChecks } from './split-checks.ts';
 
 /** By letter, then by number. */
 function inOrder(checks: readonly Check[]): readonly Check[] {
@@ -30,6 +32,8 @@ export const allChecks = (): readonly Check[] =>
     ...edgeGripChecks,
     ...directionChecks,
     ...capsuleChecks,
+    ...splitChecks,
+    ...convergenceChecks,
   ]);
 
 /** A problem that has an answer from outside but no check yet. */
