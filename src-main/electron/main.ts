@@ -4,6 +4,7 @@ import { app, type BrowserWindow, Menu, session } from 'electron';
 import { dataFolderOf } from '../files/data-folder.ts';
 import { programFolder } from '../files/program-folder.ts';
 import { answerPage } from './answer-page.ts';
+import { handedPath } from './handed-files.ts';
 import { lockNavigation, lockSession } from './locked-down.ts';
 import { buildMenu } from './menu.ts';
 import { declarePageScheme, servePage } from './page-protocol.ts';
@@ -33,18 +34,30 @@ async function start(): Promise<void> {
   app.enableSandbox();
   lockNavigation(app);
   app.on('window-all-closed', () => app.quit());
-  app.on('second-instance', () => {
+  const { services, reports, handed } = windowShell(asked.folder, showWindow);
+  const receive = (path: string | null): void => {
+    if (path !== null) void handed.receive(path);
+  };
+  app.on('second-instance', (_event, args, folder) => {
     const shown = showWindow();
     if (shown.isMinimized()) shown.restore();
+    // Before the page hears of its focus and asks.
+    receive(handedPath(args ?? [], folder ?? ''));
     shown.focus();
+  });
+  const atStart: string[] = [];
+  app.on('open-file', (event, path) => {
+    event.preventDefault();
+    if (app.isReady()) receive(path);
+    else atStart.push(path);
   });
   await app.whenReady();
   lockSession(session.defaultSession);
-  const { services, reports } = windowShell(asked.folder, showWindow);
   servePage(session.defaultSession, join(dist, 'renderer'), reports);
   answerPage(services, () => window);
   Menu.setApplicationMenu(buildMenu(app.isPackaged));
   showWindow();
+  receive(atStart[0] ?? handedPath(asked.rest.slice(1), process.cwd()));
 }
 
 // A second start hands over to the first, which comes to the front.

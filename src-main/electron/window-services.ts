@@ -14,6 +14,7 @@ import { attemptReportAddress, personReportAddress, ReportPages } from '../store
 import { Store } from '../store/store.ts';
 import { storeServices } from '../store/store-services.ts';
 import { chooseNamed, choosePlace, chooseText, readChosen } from './file-dialogs.ts';
+import { HandedFiles } from './handed-files.ts';
 import { reportPdf, showReport } from './report-window.ts';
 
 function notWritten(path: string): (fault: NodeJS.ErrnoException) => never {
@@ -91,6 +92,7 @@ export interface WindowShell {
   readonly services: Partial<RimwardHost>;
   /** For the page's protocol, which shows them. */
   readonly reports: ReportPages;
+  readonly handed: HandedFiles;
 }
 
 /** What the window's shell does for the page. `window` gives the window that dialogs belong to. */
@@ -99,13 +101,16 @@ export function windowShell(folder: string, window: () => BrowserWindow): Window
   const version = programVersion();
   const kept = keptData(folder);
   const reports = new ReportPages(store, kept.loadPreferences);
+  const jobs = fileJobs(store, version);
+  const handed = new HandedFiles(jobs, window);
   const services: Partial<RimwardHost> = {
     ...kept,
     ...ownScenarios(folder),
     ...storeServices(store),
-    ...fileServices(fileJobs(store, version), window),
+    ...fileServices(jobs, window),
     ...reportServices(reports, window),
     hostInfo: async () => ({ version, platform: platform(), dataFolder: folder, notices: store.notices() }),
+    takeHandedFile: () => handed.take(),
     openTextFile: async () => {
       const path = await chooseText(window());
       return path === null ? null : readChosen(path);
@@ -117,5 +122,5 @@ export function windowShell(folder: string, window: () => BrowserWindow): Window
       return file.name;
     },
   };
-  return { services, reports };
+  return { services, reports, handed };
 }

@@ -47,6 +47,11 @@ export interface RimwardHost extends StoreHost {
   openTextFile(): Promise<OpenedFile | null>;
   /** Asks where to put a file. Gives the name it was put under, null when the person changed their mind. */
   saveTextFile(suggestedName: string, text: string): Promise<string | null>;
+  /**
+   * The text file that the system handed over, by a double click or on the command line, once; null when there is none.
+   * To be asked for at the start and when the window comes to the front. Bundles are taken in by the program itself.
+   */
+  takeHandedFile(): Promise<OpenedFile | null>;
   loadPreferences(): Promise<Preferences>;
   savePreference(key: string, value: string | number | boolean): Promise<void>;
   /** Scenarios made on this machine, as they were kept: to be checked like any file before use. */
@@ -66,6 +71,7 @@ export const HOST_METHODS: readonly HostMethod[] = [
   'hostInfo',
   'openTextFile',
   'saveTextFile',
+  'takeHandedFile',
   'loadPreferences',
   'savePreference',
   'listOwnScenarios',

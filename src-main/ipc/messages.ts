@@ -31,6 +31,7 @@ export const callArguments = {
   hostInfo: z.tuple([]),
   openTextFile: z.tuple([]),
   saveTextFile: z.tuple([bareName, z.string().max(LARGEST_TEXT)]),
+  takeHandedFile: z.tuple([]),
   loadPreferences: z.tuple([]),
   savePreference: z.tuple([preferenceKey, preferenceValue]),
   listOwnScenarios: z.tuple([]),

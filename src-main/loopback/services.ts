@@ -33,6 +33,8 @@ export function loopbackServices(folder: string): LoopbackServices {
     ...ownScenarios(folder),
     ...storeServices(store),
     hostInfo: async () => ({ version, platform: platform(), dataFolder: folder, notices: store.notices() }),
+    // A browser is handed no files by the system.
+    takeHandedFile: async () => null,
     exportBundle: (name, ids) => exchange.exportBundle(name, ids),
     backupStore: (name) => exchange.backupStore(name),
     jobProgress: async (id) => jobs.progress(id),

@@ -199,6 +199,26 @@ test.describe("the window's built bundles over a stand-in for Electron", () => {
     expect(await call(page, 'saveTextFile', 'x', 5)).toContain('refused');
   });
 
+  test('a file that the system hands over is given to the page once; a bundle is taken in when the person agrees', async () => {
+    expect(await call(page, 'takeHandedFile')).toBeNull();
+    const eye = join(data, 'handed.rimward');
+    writeFileSync(eye, '{"rimwardScenario":1}');
+    double.app.emit('second-instance', {}, ['rimward', '--flag', 'handed.rimward'], data);
+    expect(await call(page, 'takeHandedFile')).toEqual({ name: 'handed.rimward', text: '{"rimwardScenario":1}' });
+    expect(await call(page, 'takeHandedFile')).toBeNull();
+
+    const [{ id }] = (await call(page, 'listAttempts', {})) as { id: string }[];
+    await call(page, 'removeAttempt', id);
+    const event = { preventDefault: () => undefined };
+    double.app.emit('open-file', event, join(data, 'class.rimward-bundle'));
+    await expect.poll(() => double.asked.messages.length).toBe(1);
+    expect(await call(page, 'listAttempts', {})).toEqual([]);
+    double.asked.messageAnswers.push(0);
+    double.app.emit('open-file', event, join(data, 'class.rimward-bundle'));
+    await expect.poll(() => double.asked.messages.at(-1)?.detail).toBe('Taken in: 1 attempt.');
+    expect(await call(page, 'listAttempts', {})).toMatchObject([{ id }]);
+  });
+
   test('a call from another page, a frame inside ours, or another window is refused', async () => {
     const answer = double.asked.handlers.get(CHANNEL);
     if (answer === undefined) throw new Error('nobody answers the page');

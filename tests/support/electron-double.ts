@@ -28,6 +28,8 @@ export const asked = {
   menu: null as Anything,
   openAnswers: [] as { canceled: boolean; filePaths: string[] }[],
   saveAnswers: [] as { canceled: boolean; filePath: string }[],
+  messages: [] as Anything[],
+  messageAnswers: [] as number[],
   calls: [] as string[],
 };
 
@@ -45,6 +47,9 @@ class App extends EventEmitter {
   enableSandbox(): void {
     if (asked.ready) throw new Error('enableSandbox after ready');
     asked.calls.push('enableSandbox');
+  }
+  isReady(): boolean {
+    return asked.ready;
   }
   async whenReady(): Promise<void> {
     asked.ready = true;
@@ -82,6 +87,10 @@ export const ipcMain = { handle: (channel: string, handler: Handler) => asked.ha
 
 export const dialog = {
   showOpenDialog: async () => asked.openAnswers.shift() ?? { canceled: true, filePaths: [] },
+  showMessageBox: async (_window: unknown, options: Anything) => {
+    asked.messages.push(options);
+    return { response: asked.messageAnswers.shift() ?? 1 };
+  },
   showSaveDialog: async () => asked.saveAnswers.shift() ?? { canceled: true, filePath: '' },
 };
 
