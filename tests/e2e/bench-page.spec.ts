@@ -69,7 +69,8 @@ test.describe('the bench page', () => {
     await page.keyboard.press('f');
     await expect
       .poll(async () => Math.hypot(...(await readStage(page)).asked.map((at, i) => at - (before[i] ?? 0))))
-      .toBeGreaterThan(20);
+      // the drawn tear runs on meanwhile, so how far the flap goes over depends on the moment; unfolded, nothing moves at all
+      .toBeGreaterThan(3);
     await holds(page);
     await expect(page.getByTestId('result')).toBeVisible({ timeout: 30_000 });
     await expect(page.getByTestId('metric-equivalentDiameter_mm')).toHaveAttribute('data-value', /^\d/);
