@@ -27,7 +27,7 @@ interface Case {
   readonly reference: number;
 }
 
-const CASES: readonly Case[] = [
+const cases = (): readonly Case[] => [
   {
     what: `arc slit of half-angle ${ARC_deg} degrees`,
     at: (finer) => arcSlitJ(ARC_deg, finer)[0],
@@ -55,7 +55,7 @@ function mesh(): readonly Finding[] {
     'edge slit of half the width',
     FINER.map((finer) => edgeSlitJ(2, finer)),
   );
-  const rows = CASES.flatMap(({ what, at, reference }): Finding[] => {
+  const rows = cases().flatMap(({ what, at, reference }): Finding[] => {
     const values = FINER.map(at);
     const J = (quantity: string, computed: number): Finding => ({
       quantity: `${what}: J ${quantity}`,
