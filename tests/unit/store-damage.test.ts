@@ -250,6 +250,17 @@ describe('a store that cannot be used', () => {
     await withStore(async (_host, store) => expect(store.notices()).toEqual([]));
   });
 
+  test('because it may not be written to still gives what is in it', async () => {
+    const [id] = await fill(1);
+    await withStore(async (host, store) => {
+      // SQLite answers the same as for a file that is read-only.
+      store.use((database) => database.exec('PRAGMA query_only = ON'));
+      await expect(host.savePerson(madePerson('Later'))).rejects.toThrow('may not be written to');
+      expect((await host.loadAttempt(id)).summary.seal).toBe('fits');
+      expect(await host.listPeople()).toEqual([person]);
+    });
+  });
+
   test('because a file is where its folder should be says so', async () => {
     writeFileSync(join(folder, 'taken'), '');
     const store = new Store(join(folder, 'taken'));
