@@ -358,31 +358,6 @@ The pupil is smaller than the line. Most of the edge that you tear runs under th
 
 Teaching model, not for planning surgery. Local protocol and supervised practice come first.
 `,
-  'swollen-white-lens': `# A 35-year-old with a swollen white lens
-
-The lens is full of fluid under pressure and the capsule is tight as a drum. A cut in such a sheet goes on by itself, both ways, faster than a hand can follow. The pressure falls as soon as the cut gapes; the question is only how far it has run by then.
-
-## What to do
-
-1. Fill the chamber before anything is touched, until it pushes back on the lens. Published advice is about 40 mmHg in the chamber before opening; the figures of this eye are assumed.
-2. Puncture just off the centre and draw a short slit through the centre. It will split a little at both ends: let it, and wait until it stands.
-3. Only then change to the forceps, and carry one end out to the line and round.
-
-## What to watch
-
-- What happens when you puncture without filling first. Try it once: the slit reaches the rim before you can move.
-- A slit through the centre has the same way to the rim on both sides. One that starts far out does not.
-- The other end of the slit while you pull: it must stay inside of the line.
-
-## What is asked
-
-- Diameter 4.2 to 5.8 mm, wider limits than in a quiet eye (our own): the split decides the first part of the way.
-- Circularity at least 0.85, a little better than the 0.83 published for openings torn by hand; axis ratio at least 0.8 and no radial nick, both our own limits.
-- Centroid within 0.4 mm: beyond that a drift of refraction was seen.
-- RMS force at most 25 mN: practised hands were measured at about 9 mN, new ones at about 17; the limit is our own.
-
-Teaching model, not for planning surgery. Local protocol and supervised practice come first.
-`,
   'twenty-years': `# A 20-year-old
 
 Half way between child and adult. The capsule is tougher than an old one and stretches more before it tears, so the hand moves first and the tear follows later.

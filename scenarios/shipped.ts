@@ -26,8 +26,6 @@ import twoHolding from './hands/two-holding.json' with { type: 'json' };
 import twoNicksHolding from './hands/two-nicks-holding.json' with { type: 'json' };
 import twoNicksTangent from './hands/two-nicks-tangent.json' with { type: 'json' };
 import watches from './hands/watches.json' with { type: 'json' };
-import whiteLensHasty from './hands/white-lens-hasty.json' with { type: 'json' };
-import whiteLensHolding from './hands/white-lens-holding.json' with { type: 'json' };
 import infantNeedle from './infant-needle.json' with { type: 'json' };
 import infantPressureBehind from './infant-pressure-behind.json' with { type: 'json' };
 import infantThickFluid from './infant-thick-fluid.json' with { type: 'json' };
@@ -40,7 +38,6 @@ import pairUndyed from './pair-undyed.json' with { type: 'json' };
 import runningTear from './running-tear.json' with { type: 'json' };
 import sixYears from './six-years.json' with { type: 'json' };
 import smallPupil from './small-pupil.json' with { type: 'json' };
-import swollenWhiteLens from './swollen-white-lens.json' with { type: 'json' };
 import twentyYears from './twenty-years.json' with { type: 'json' };
 import twoYears from './two-years.json' with { type: 'json' };
 
@@ -72,7 +69,6 @@ export const SHIPPED_SCENARIOS: readonly ShippedFile[] = [
   sixYears,
   offCentreLens,
   twentyYears,
-  swollenWhiteLens,
   smallPupil,
   adultBaseline,
   adultShallowChamber,
@@ -91,7 +87,6 @@ export const SHIPPED_HANDS: readonly ShippedFile[] = [
   sixHolding,
   offCentreHolding,
   twentyHolding,
-  whiteLensHolding,
   smallPupilHolding,
   adultHolding,
   adultShallowHolding,
@@ -100,7 +95,6 @@ export const SHIPPED_HANDS: readonly ShippedFile[] = [
   rescueLate,
   watches,
   needleTangent,
-  whiteLensHasty,
   twoNicksTangent,
 ].map(shipped('scenarios/hands'));
 
@@ -119,7 +113,6 @@ export const HOLDING_HAND: Readonly<Record<string, string>> = {
   'six-years': 'six-holding',
   'off-centre-lens': 'off-centre-holding',
   'twenty-years': 'twenty-holding',
-  'swollen-white-lens': 'white-lens-holding',
   'small-pupil': 'small-pupil-holding',
   'adult-baseline': 'adult-holding',
   'adult-shallow-chamber': 'adult-shallow-holding',
@@ -140,13 +133,12 @@ export const FAILING_HAND: Readonly<Record<string, string>> = {
   'six-years': 'tangent-pull',
   'off-centre-lens': 'tangent-pull',
   'twenty-years': 'tangent-pull',
-  'swollen-white-lens': 'white-lens-hasty',
   'small-pupil': 'tangent-pull',
   'adult-baseline': 'tangent-pull',
   'adult-shallow-chamber': 'tangent-pull',
 };
 
-/** Eyes whose whole attempts the checks and the bench play: each fluid and start, child and adult. */
+/** Eyes whose whole attempts the checks play: each fluid and start, child and adult. */
 export const PLAYED_WHOLE: readonly string[] = [
   'infant-thick-fluid',
   'infant-thin-fluid',

@@ -137,20 +137,3 @@ test('a small pupil hides the tear and does not change it', () => {
   // and one that the instrument does touch pushes it aside, so that the comparison can fail
   expect(seen(2).digest).not.toBe(wide.digest);
 }, 200_000);
-
-test('a weak sector of the zonule lets the opening shift', () => {
-  const centroid = (strength: number) => {
-    const scenario = scenarioOf('six-years', (data) => ({
-      ...data,
-      eye: { ...data.eye, weakZonule: { fromClock_h: 6, toClock_h: 9, strength } },
-    }));
-    const { opening } = runHand(scenario, handOf('six-holding'));
-    const angle = Math.PI / 2 - (opening!.centroidDirection_clock_h * Math.PI) / 6;
-    return [opening!.centroidDistance_mm * Math.cos(angle), opening!.centroidDistance_mm * Math.sin(angle)];
-  };
-  const [whole, weak] = [centroid(1), centroid(0.1)];
-  // the middle of the sector is half past seven
-  const sector = Math.PI / 2 - (7.5 * Math.PI) / 6;
-  const shift = (weak[0] - whole[0]) * Math.cos(sector) + (weak[1] - whole[1]) * Math.sin(sector);
-  console.log('shift', shift);
-}, 400_000);
