@@ -9,7 +9,7 @@ import {
 } from '../../physics/index.ts';
 import { problemLines } from '../ipc/messages.ts';
 import { shapeOf, storedDigestOf } from './attempt-content.ts';
-import { misfitOf, zonuleFreeDiameterAt } from './attempts.ts';
+import { misfitOf } from './attempts.ts';
 import {
   type AttemptLine,
   type BundleLimits,
@@ -73,10 +73,10 @@ function takePerson(reading: Reading, { id, name, colour }: PersonLine): void {
   reading.database.run('INSERT INTO temp.staged_people (id, name, colour) VALUES (?, ?, ?)', id, name, colour);
 }
 
-/** Canonical JSON of what came in; a text with half characters, or nested too deep, has none. */
-function canonicalOf(data: unknown, number: number): string {
+/** Makes canonical JSON of what came in; a text with half characters, or nested too deep, has none. */
+function canonical(number: number, make: () => string): string {
   try {
-    return canonicalJson(data);
+    return make();
   } catch {
     throw new BadFile([`Line ${number} has no canonical form.`]);
   }
@@ -84,10 +84,10 @@ function canonicalOf(data: unknown, number: number): string {
 
 function takeScenario(reading: Reading, line: ScenarioLine, number: number): void {
   claim(reading.scenarios, line.digest, reading.limits.scenarios, 'scenario');
-  const text = canonicalOf(line.scenario, number);
+  const text = canonical(number, () => canonicalJson(line.scenario));
   if (sha256(text) !== line.digest)
     throw new BadFile([`Line ${number}: the scenario does not have the digest given for it.`]);
-  const checked = checkScenario(line.scenario, `line ${number}`, zonuleFreeDiameterAt);
+  const checked = checkScenario(line.scenario, `line ${number}`);
   if (!checked.ok) throw new BadFile(checked.problems.slice(0, MOST_LINES).map(formatProblem));
   const scenario = line.scenario as unknown as Scenario;
   reading.scenarios.set(line.digest, { id: scenario.id, text });
@@ -116,10 +116,10 @@ function takeAttempt(reading: Reading, line: AttemptLine, number: number): void 
   const commands = Buffer.from(line.commands, 'base64');
   const unpacked = commandsOf(commands, number);
   const result = line.result as unknown as AttemptResult;
-  const resultText = canonicalOf(result, number);
+  const resultText = canonical(number, () => canonicalJson(result));
   const { id, personId, place, seed, modelVersion, startedAt, endedAt } = line;
   const about = { personId, place, startedAt, endedAt, seed, modelVersion, commands: unpacked };
-  const seal = sealOfTexts(about, scenario.text, resultText);
+  const seal = canonical(number, () => sealOfTexts(about, scenario.text, resultText));
   const expected = { scenario_id: scenario.id, seed, model_version: modelVersion };
   const misfit =
     line.steps === unpacked.length ? misfitOf(expected, unpacked.length, result) : 'not the steps it names';

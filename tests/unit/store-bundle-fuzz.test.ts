@@ -102,6 +102,14 @@ describe('a bundle of any kind gives problems, and never a crash, a hang or a ha
     expect(counts).toEqual({ failed: 0, finished: 1 });
   });
 
+  test('half a character in the model version is a problem of the file', async () => {
+    const at = lines.findIndex((line) => line.includes('"kind":"attempt"'));
+    const data = { ...(JSON.parse(lines[at]) as object), modelVersion: '\ud800' };
+    const before = counts.failed;
+    await take(zip(lines.with(at, JSON.stringify(data))));
+    expect(counts.failed).toBe(before + 1);
+  });
+
   test('150 files of random bytes, some of them gzip', () =>
     check(
       150,
