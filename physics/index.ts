@@ -26,6 +26,17 @@ export {
 } from './opening/costly-moments.ts';
 export { createMomentRecorder, type MomentRecorder } from './opening/costly-recorder.ts';
 export {
+  type CourseLimits,
+  courseLimitsOf,
+  type FlatLimits,
+  flatLimits,
+  LIMIT_PREFERENCES,
+  type LimitKey,
+  limitProblems,
+  limitsOf,
+  USUAL_LIMITS,
+} from './opening/course-limits.ts';
+export {
   type BoundaryRisks,
   CUSUM_EXPLAINED,
   type FailureRates,

@@ -121,6 +121,10 @@ export function eyeAt(age_years: number, options: EyeOptions): Eye {
   };
 }
 
+/** Diameter of the zonule-free zone of an eye of that age with nothing replaced, mm. @param age_years 0 to 95 */
+export const zonuleFreeDiameterAt = (age_years: number, stiffnessPreset: StiffnessPreset): number =>
+  eyeAt(age_years, { stiffnessPreset, dyed: false }).zonuleFreeDiameter_mm;
+
 function givenOverrides(overrides: ScenarioEye['overrides']): readonly EyeOverride[] {
   const given = (Object.keys(overrides) as EyeOverride[]).filter((key) => overrides[key] !== undefined);
   for (const key of given) {

@@ -7,6 +7,7 @@ import type { GuidedHand } from '../scenario/hand.ts';
 import { STEP_S } from '../world/contract.ts';
 import { viewWorld } from '../world/view.ts';
 import { createWorld, stepWorld } from '../world/world.ts';
+import { crossingOf } from './crossing.ts';
 import { type SampleOptions, sampleScenario, usualLine_mm } from './sample-eye.ts';
 
 /** Arc already torn when the hand takes the flap, degrees, and length to be torn under one grasp, mm of unloaded sheet. */
@@ -95,15 +96,6 @@ export function holdAngleOf(age_years: number, netPressure_mmHg: number, options
   while (drift(low) < 0 && low > LEAST_deg) [low, high] = [Math.max(LEAST_deg, low - 30), low];
   while (drift(high) > 0 && high < MOST_deg) [low, high] = [high, Math.min(MOST_deg, high + 30)];
   if (!(drift(low) >= 0 && drift(high) <= 0)) return { holdAngle_deg: null, between_deg: null };
-  while (high - low > NARROW_deg) {
-    // toward where a straight line would cross, but never nearer an end than a fifth of the bracket
-    const share = Math.min(0.8, Math.max(0.2, drift(low) / (drift(low) - drift(high))));
-    const middle = low + share * (high - low);
-    const there = drift(middle);
-    if (Number.isNaN(there)) return { holdAngle_deg: null, between_deg: null };
-    if (there >= 0) low = middle;
-    else high = middle;
-  }
-  const share = drift(low) / (drift(low) - drift(high) || 1);
-  return { holdAngle_deg: low + share * (high - low), between_deg: [low, high] };
+  const found = crossingOf(drift, [low, drift(low)], [high, drift(high)], NARROW_deg);
+  return { holdAngle_deg: found?.at ?? null, between_deg: found?.between ?? null };
 }

@@ -1,4 +1,5 @@
 /** The net pressure up to which a pull can hold the circle at all: there even a pull straight to the centre lets it drift outward. */
+import { crossingOf } from './crossing.ts';
 import { driftAt } from './hold-angle.ts';
 import type { SampleOptions } from './sample-eye.ts';
 
@@ -29,12 +30,5 @@ export function holdingLimitOf(age_years: number, options: SampleOptions): Holdi
   if (atHigh < 0) return { holdingLimit_mmHg: null };
   if (low === 0) atLow = drift(0);
   if (atLow >= 0) return { holdingLimit_mmHg: 0 };
-  while (high - low > NARROW_mmHg) {
-    const share = Math.min(0.8, Math.max(0.2, atLow / (atLow - atHigh)));
-    const middle = low + share * (high - low);
-    const there = drift(middle);
-    if (there < 0) [low, atLow] = [middle, there];
-    else [high, atHigh] = [middle, there];
-  }
-  return { holdingLimit_mmHg: low + (atLow / (atLow - atHigh)) * (high - low) };
+  return { holdingLimit_mmHg: crossingOf(drift, [low, atLow], [high, atHigh], NARROW_mmHg)?.at ?? null };
 }

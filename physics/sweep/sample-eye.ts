@@ -12,8 +12,6 @@ export interface SampleOptions {
   readonly overrides?: ScenarioEye['overrides'];
 }
 
-export const USUAL_SAMPLE: SampleOptions = { preset: 'uniaxial', dyed: false };
-
 /** Opening usually wanted at an age, mm. */
 export const usualOpening_mm = fittedOpeningDiameter_mm;
 

@@ -15,8 +15,7 @@ import {
 } from '../../physics/index.ts';
 import * as schema from '../ipc/attempt-schema.ts';
 import type { AttemptPlace, SealState } from '../ipc/contract.ts';
-import { canonicalJson, sealOf, sha256 } from '../store/seal.ts';
-import { zonuleFreeDiameterAt } from './scenario-and-hand.ts';
+import { canonicalJson, commandRow, sealOf, sha256 } from '../store/seal.ts';
 
 /** A finished attempt on its own, outside the store. */
 export interface AttemptFile {
@@ -39,9 +38,6 @@ export interface ReadAttempt extends AttemptFile {
 /** Versions of the file that can be read. 1 is the form in which the bench keeps an attempt: it has no seal and no result. */
 const SEALED_VERSION = 2;
 
-const rowOf = ({ x_mm, y_mm, lift_mm, jaws, instrument, incision }: HandCommand): string =>
-  JSON.stringify([x_mm, y_mm, lift_mm, jaws, instrument, incision]);
-
 /** The text of an attempt's file: one value a line, one line per command, the digest of all before it at the end. */
 export function attemptFileText(attempt: AttemptFile): string {
   const { person, place, startedAt, endedAt, scenario, seed, modelVersion, commands, result } = attempt;
@@ -54,12 +50,12 @@ export function attemptFileText(attempt: AttemptFile): string {
     `"scenario":${canonicalJson(scenario)},`,
     `"result":${canonicalJson(result)},`,
     '"commands":[',
-    `${commands.map(rowOf).join(',\n')}],`,
+    `${commands.map((command) => JSON.stringify(commandRow(command))).join(',\n')}],`,
   ].join('\n');
   return `${body}\n"fileDigest":"${sha256(body)}"}\n`;
 }
 
-const commandRow = z.tuple([
+const commandRowSchema = z.tuple([
   schema.command.shape.x_mm,
   schema.command.shape.y_mm,
   schema.command.shape.lift_mm,
@@ -81,7 +77,7 @@ const fileSchema = z.strictObject({
   seal: hexadecimal,
   scenario: z.looseObject({}),
   result: schema.result,
-  commands: z.array(commandRow).max(schema.MOST_COMMANDS),
+  commands: z.array(commandRowSchema).max(schema.MOST_COMMANDS),
   fileDigest: hexadecimal,
 });
 
@@ -137,11 +133,7 @@ export function readAttemptFile(text: string, file: string): Result<ReadAttempt>
     return bad([{ file, path: 'rimwardAttempt', found, allowed: `${SEALED_VERSION}, a sealed attempt` }]);
   }
   const parsed = fileSchema.safeParse(json.value);
-  const checked = checkScenario(
-    (json.value as { scenario?: unknown }).scenario,
-    `${file}, scenario`,
-    zonuleFreeDiameterAt,
-  );
+  const checked = checkScenario((json.value as { scenario?: unknown }).scenario, `${file}, scenario`);
   if (!parsed.success || !checked.ok) {
     const shape = parsed.success ? [] : shapeProblems(parsed.error, file);
     return bad([...shape, ...(checked.ok ? [] : checked.problems)].slice(0, MOST_PROBLEMS));

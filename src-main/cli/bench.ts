@@ -1,6 +1,6 @@
 import { cpus } from 'node:os';
 import { STEP_S } from '../../physics/index.ts';
-import { HOLDING_HAND, PLAYED_WHOLE } from '../../scenarios/shipped.ts';
+import { HOLDING_HAND } from '../../scenarios/shipped.ts';
 import { type Command, DONE } from './command.ts';
 import type { RunHand } from './run.ts';
 import { findHand, findScenario } from './scenario-and-hand.ts';
@@ -46,7 +46,7 @@ export function createBench(runHand: RunHand): Command {
     positionals: [0, 0],
     options: {},
     run: async ({ json, output }) => {
-      const cases = PLAYED_WHOLE.map((id) => [id, HOLDING_HAND[id]] as const).map(([scenario, hand]) => {
+      const cases = Object.entries(HOLDING_HAND).map(([scenario, hand]) => {
         output.message(`${scenario} with ${hand} ...\n`);
         return timeRun(runHand, scenario, hand);
       });

@@ -1,10 +1,9 @@
 import { extname } from 'node:path';
-import { bad, ok, type Problem, type Result } from '../../physics/index.ts';
+import { bad, courseLimitsOf, ok, type Problem, type Result } from '../../physics/index.ts';
 import { writeTextAtomically } from '../files/atomic-write.ts';
 import { keptData } from '../files/kept-data.ts';
 import type { StoredAttempt } from '../ipc/contract.ts';
 import { attemptReportHtml } from '../report/attempt-report.ts';
-import { courseLimitsOf } from '../report/course-limits.ts';
 import { PAPERS, type Paper } from '../report/paper.ts';
 import { personReportHtml } from '../report/person-report.ts';
 import { firstDifference, leftOver, PRESENT_MODEL, playAgain } from '../report/play-again.ts';

@@ -4,20 +4,14 @@ import {
   bad,
   checkHand,
   checkScenario,
-  eyeAt,
   type Hand,
   parseHand,
   parseScenario,
   type Result,
   type Scenario,
-  type StiffnessPreset,
 } from '../../physics/index.ts';
 import { SHIPPED_HANDS, SHIPPED_SCENARIOS, type ShippedFile } from '../../scenarios/shipped.ts';
 import { readTextFile } from './read-text-file.ts';
-
-/** The zone without zonules at an age, which a target must lie inside. */
-export const zonuleFreeDiameterAt = (age_years: number, stiffnessPreset: StiffnessPreset): number =>
-  eyeAt(age_years, { stiffnessPreset, dyed: false }).zonuleFreeDiameter_mm;
 
 function find<T>(
   name: string,
@@ -37,12 +31,7 @@ function find<T>(
 
 /** A shipped scenario by its id, else a scenario file. */
 export const findScenario = (name: string): Result<Scenario> =>
-  find(
-    name,
-    SHIPPED_SCENARIOS,
-    (data, file) => checkScenario(data, file, zonuleFreeDiameterAt),
-    (text, file) => parseScenario(text, file, zonuleFreeDiameterAt),
-  );
+  find(name, SHIPPED_SCENARIOS, checkScenario, parseScenario);
 
 /** A shipped hand by its id, else a hand file. */
 export const findHand = (name: string): Result<Hand> => find(name, SHIPPED_HANDS, checkHand, parseHand);

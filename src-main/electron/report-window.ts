@@ -1,18 +1,9 @@
 import { BrowserWindow } from 'electron';
 import { PAGE_ORIGIN } from './page-address.ts';
+import { WEB_PREFERENCES } from './web-preferences.ts';
 
 /** Nothing runs in a report, and nothing of ours is in it: no script, no preload. */
-const REPORT_PREFERENCES = {
-  javascript: false,
-  contextIsolation: true,
-  sandbox: true,
-  nodeIntegration: false,
-  nodeIntegrationInWorker: false,
-  nodeIntegrationInSubFrames: false,
-  webSecurity: true,
-  webviewTag: false,
-  spellcheck: false,
-} as const;
+const REPORT_PREFERENCES = { ...WEB_PREFERENCES, javascript: false } as const;
 
 /** A4 at 96 points an inch, with room for its shadow. */
 const WIDTH = 860;

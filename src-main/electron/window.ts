@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import { BrowserWindow } from 'electron';
 import { PAGE_ADDRESS } from './page-address.ts';
+import { WEB_PREFERENCES } from './web-preferences.ts';
 
 /** Opens the one window. The page in it has no Node, its own world, and the system's sandbox around it. */
 export function openWindow(distFolder: string): BrowserWindow {
@@ -15,14 +16,7 @@ export function openWindow(distFolder: string): BrowserWindow {
     show: false,
     webPreferences: {
       preload: join(distFolder, 'preload', 'preload.cjs'),
-      contextIsolation: true,
-      sandbox: true,
-      nodeIntegration: false,
-      nodeIntegrationInWorker: false,
-      nodeIntegrationInSubFrames: false,
-      webSecurity: true,
-      webviewTag: false,
-      spellcheck: false,
+      ...WEB_PREFERENCES,
     },
   });
   window.once('ready-to-show', () => window.show());

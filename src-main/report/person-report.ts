@@ -1,14 +1,15 @@
 /** One page about one person in one scenario, to print: openings over each other, learning curves, cumulative sums, attempts. */
 import {
+  type CourseLimits,
   CUSUM_EXPLAINED,
   type GradedItem,
   learningCusum,
   type Scenario,
   simulateLimit,
   twoBoundaryCusum,
+  USUAL_LIMITS,
 } from '../../physics/index.ts';
 import type { AttemptSummary, OpeningShape } from '../ipc/contract.ts';
-import { type CourseLimits, USUAL_LIMITS } from './course-limits.ts';
 import { capital, moment, plain, quantity } from './figures.ts';
 import { html, type Markup } from './html.ts';
 import { labelOf, limitWords } from './metric-tables.ts';

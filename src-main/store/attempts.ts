@@ -1,12 +1,5 @@
 import { randomUUID } from 'node:crypto';
-import {
-  type AttemptResult,
-  checkScenario,
-  eyeAt,
-  formatProblem,
-  type HandCommand,
-  type StiffnessPreset,
-} from '../../physics/index.ts';
+import { type AttemptResult, checkScenario, formatProblem, type HandCommand } from '../../physics/index.ts';
 import { Refusal } from '../ipc/answer.ts';
 import { MOST_COMMANDS } from '../ipc/attempt-schema.ts';
 import type { AttemptStart, AttemptSummary, ReplayState, StoredAttempt } from '../ipc/contract.ts';
@@ -25,10 +18,6 @@ function rowOf(database: Database, id: string): Row {
   return row;
 }
 
-/** The zone without zonules at an age, which a target must lie inside. */
-export const zonuleFreeDiameterAt = (age_years: number, stiffnessPreset: StiffnessPreset): number =>
-  eyeAt(age_years, { stiffnessPreset, dyed: false }).zonuleFreeDiameter_mm;
-
 /** Keeps a scenario once per content. Gives its digest. */
 export function keepScenario(database: Database, scenario: AttemptStart['scenario']): string {
   const digest = scenarioDigest(scenario);
@@ -45,7 +34,7 @@ export function keepScenario(database: Database, scenario: AttemptStart['scenari
 /** Opens an attempt. Gives its id. Refuses an unknown person and a scenario that could not be played again. */
 export function beginAttempt(database: Database, start: AttemptStart): string {
   const { personId, place, scenario, seed, modelVersion } = start;
-  const checked = checkScenario(scenario, 'scenario', zonuleFreeDiameterAt);
+  const checked = checkScenario(scenario, 'scenario');
   if (!checked.ok) throw new Refusal(checked.problems.slice(0, 20).map(formatProblem).join('\n'));
   const id = randomUUID();
   database.transaction(() => {

@@ -1,10 +1,9 @@
 import { createHash } from 'node:crypto';
-import type { CostlyMoment } from '../../physics/index.ts';
+import { type CostlyMoment, courseLimitsOf } from '../../physics/index.ts';
 import { PAGE_HEADERS } from '../files/page-headers.ts';
 import { Refusal } from '../ipc/answer.ts';
 import type { Preferences, ReplayState, StoredAttempt } from '../ipc/contract.ts';
 import { attemptReportHtml } from '../report/attempt-report.ts';
-import { courseLimitsOf } from '../report/course-limits.ts';
 import { escaped } from '../report/html.ts';
 import { personReportData } from '../report/person-data.ts';
 import { personReportHtml } from '../report/person-report.ts';

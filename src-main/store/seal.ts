@@ -47,18 +47,12 @@ export interface SealedContent {
   readonly result: AttemptResult;
 }
 
+/** A command as a list, in the order in which files and seals have it. */
+export const commandRow = ({ x_mm, y_mm, lift_mm, jaws, instrument, incision }: HandCommand) =>
+  [x_mm, y_mm, lift_mm, jaws, instrument, incision] as const;
+
 /** The commands' part, a list per step; numbers as canonical JSON has them, which is how `JSON.stringify` writes them. */
-const commandsText = (commands: readonly HandCommand[]): string =>
-  JSON.stringify(
-    commands.map(({ x_mm, y_mm, lift_mm, jaws, instrument, incision }) => [
-      x_mm,
-      y_mm,
-      lift_mm,
-      jaws,
-      instrument,
-      incision,
-    ]),
-  );
+const commandsText = (commands: readonly HandCommand[]): string => JSON.stringify(commands.map(commandRow));
 
 /**
  * The seal of a finished attempt: SHA-256 over the canonical JSON of its content, each part on a line of its own.

@@ -1,3 +1,4 @@
+import type { Entry } from './attempts.ts';
 import type { Database } from './sqlite.ts';
 
 /**
@@ -28,20 +29,10 @@ export function clearStage(database: Database): void {
   }
 }
 
-export interface StagedAttempt {
-  readonly id: string;
-  readonly person_id: string;
-  readonly place: string;
-  readonly scenario_digest: string;
-  readonly seed: number;
-  readonly model_version: string;
-  readonly started_at: string;
-  readonly ended_at: string;
-  readonly steps: number;
+/** The line of a finished, sealed attempt with its content. */
+export interface StagedAttempt extends Entry {
   readonly passed: number;
-  readonly summary: string;
   readonly seal: string;
-  readonly stored_digest: string;
   readonly commands: Uint8Array;
   readonly result: Uint8Array;
   readonly outline: Uint8Array | null;

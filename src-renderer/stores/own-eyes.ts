@@ -1,5 +1,5 @@
 import { create } from 'zustand';
-import { checkScenario, eyeAt, formatProblem, type Scenario } from '../../physics/index.ts';
+import { checkScenario, formatProblem, type Scenario } from '../../physics/index.ts';
 
 interface OwnEyesState {
   /** Scenarios made on this machine that pass the check of files, by title. */
@@ -14,9 +14,6 @@ interface OwnEyesState {
   save(scenario: Scenario): Promise<void>;
   remove(id: string): Promise<void>;
 }
-
-const zonuleFreeDiameterAt: Parameters<typeof checkScenario>[2] = (age_years, stiffnessPreset) =>
-  eyeAt(age_years, { stiffnessPreset, dyed: false }).zonuleFreeDiameter_mm;
 
 const byTitle = (scenarios: readonly Scenario[]): readonly Scenario[] =>
   scenarios.toSorted((a, b) => a.title.localeCompare(b.title) || (a.id < b.id ? -1 : 1));
@@ -38,9 +35,7 @@ export const useOwnEyes = create<OwnEyesState>((set, get) => ({
     const host = window.rimwardHost;
     if (host === undefined) return set({ loaded: true });
     try {
-      const checked = (await host.listOwnScenarios()).map((data) =>
-        checkScenario(data, nameOf(data), zonuleFreeDiameterAt),
-      );
+      const checked = (await host.listOwnScenarios()).map((data) => checkScenario(data, nameOf(data)));
       set({
         scenarios: byTitle(checked.flatMap((result) => (result.ok ? [result.value] : []))),
         problems: checked.flatMap((result) => (result.ok ? [] : result.problems.map(formatProblem))),

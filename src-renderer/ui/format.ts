@@ -1,3 +1,5 @@
+import { clockWords } from '../../physics/index.ts';
+
 /** What stands where there is no number. */
 export const DASH = '–';
 
@@ -26,7 +28,5 @@ export function clockTime(time_s: number): string {
 /** A clock hour as people say it: whole or half hours. */
 export function clockHour(clock_h: number | null): string {
   if (clock_h === null || !Number.isFinite(clock_h)) return DASH;
-  const halves = ((Math.round(2 * clock_h) % 24) + 24) % 24;
-  const hour = Math.floor(halves / 2) === 0 ? 12 : Math.floor(halves / 2);
-  return halves % 2 === 1 ? `half past ${hour}` : `${hour} o’clock`;
+  return clockWords(clock_h);
 }

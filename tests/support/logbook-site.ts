@@ -5,7 +5,6 @@ import {
   type AttemptResult,
   checkHand,
   checkScenario,
-  eyeAt,
   type HandCommand,
   MODEL_VERSION,
   runHand,
@@ -29,11 +28,7 @@ const shipped = (path: string): unknown => JSON.parse(readFileSync(join(ROOT, 's
 
 /** Plays a shipped hand in a shipped scenario; seconds of computing. Seeds differ in tremor only. */
 export function playReal(scenarioId: string, handId: string, seed?: number): RealAttempt {
-  const scenario = checkScenario(
-    shipped(scenarioId),
-    scenarioId,
-    (age, stiffnessPreset) => eyeAt(age, { stiffnessPreset, dyed: false }).zonuleFreeDiameter_mm,
-  );
+  const scenario = checkScenario(shipped(scenarioId), scenarioId);
   const hand = checkHand(shipped(`hands/${handId}`), handId);
   if (!scenario.ok || !hand.ok) throw new Error(`a shipped file is not sound: ${scenarioId}, ${handId}`);
   const commands: HandCommand[] = [];

@@ -2,26 +2,11 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'n
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, test } from 'vitest';
-import { runCommandLine } from '../../src-main/cli/command-line.ts';
 import { dumpFault } from '../../src-main/cli/fault-dump.ts';
+import { commandLine as rimward } from '../support/command-line.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'cli-'));
 afterAll(() => rmSync(folder, { recursive: true }));
-
-async function rimward(...args: string[]): Promise<{ code: number; out: string; err: string }> {
-  let out = '';
-  let err = '';
-  const code = await runCommandLine(args, {
-    result: (text) => {
-      out += text;
-    },
-    message: (text) => {
-      err += text;
-    },
-    messagesToTerminal: false,
-  });
-  return { code, out, err };
-}
 
 function file(name: string, text: string | Buffer): string {
   const path = join(folder, name);

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { checkScenario, eyeAt, type Scenario } from '../../physics/index.ts';
 import adult from '../../scenarios/adult-baseline.json' with { type: 'json' };
 import infant from '../../scenarios/infant-thick-fluid.json' with { type: 'json' };
-import { checkDraft, freeId, zonuleFreeDiameterAt } from '../../src-renderer/places/eyes/check-draft.ts';
+import { checkDraft, freeId } from '../../src-renderer/places/eyes/check-draft.ts';
 import {
   copyOf,
   deskText,
@@ -30,7 +30,7 @@ import { tabOf } from '../../src-renderer/places/eyes/tabs.ts';
 import { placedLine_mm, whatFollows } from '../../src-renderer/places/eyes/what-follows.ts';
 
 function shipped(data: unknown): Scenario {
-  const checked = checkScenario(data, 'shipped', zonuleFreeDiameterAt);
+  const checked = checkScenario(data, 'shipped');
   if (!checked.ok) throw new Error(JSON.stringify(checked.problems));
   return checked.value;
 }

@@ -8,7 +8,6 @@ import { jsonSchemaFiles } from '../../physics/scenario/json-schema.ts';
 import { handMisfits, parseHand } from '../../physics/scenario/parse-hand.ts';
 import { parseScenario } from '../../physics/scenario/parse-scenario.ts';
 import type { Scenario } from '../../physics/scenario/scenario.ts';
-import type { ZonuleFreeDiameterAt } from '../../physics/scenario/scenario-rules.ts';
 import { TEACHING_CAUTION } from '../../physics/world/attempt-result.ts';
 import { LESSONS } from '../../scenarios/lessons.ts';
 import { FAILING_HAND, HOLDING_HAND, SHIPPED_HANDS, SHIPPED_SCENARIOS } from '../../scenarios/shipped.ts';
@@ -20,9 +19,6 @@ const read = (name: string) => readFileSync(new URL(name, folder), 'utf8');
 const freeAt = () => 5.8;
 const scenario = (text: string) => parseScenario(text, 'file.json', freeAt);
 const hand = (text: string) => parseHand(text, 'file.json');
-
-const zonuleFreeOf: ZonuleFreeDiameterAt = (age, stiffnessPreset) =>
-  eyeAt(age, { stiffnessPreset, dyed: false }).zonuleFreeDiameter_mm;
 
 type Json = Record<string, unknown>;
 const goodScenario = () =>
@@ -49,7 +45,7 @@ describe('shipped files', () => {
   });
 
   it.each(files('.'))('line of scenario %s is where the model puts it for the target, within 0.1 mm', (name) => {
-    const result = parseScenario(read(name), name, zonuleFreeOf);
+    const result = parseScenario(read(name), name);
     expect(lines(result)).toEqual([]);
     const { eye, target } = (result as { value: Scenario }).value;
     const held = eyeAt(eye.age_years, eye);

@@ -1,23 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { allChecks, NOT_YET } from '../../physics/index.ts';
-import { runCommandLine } from '../../src-main/cli/command-line.ts';
+import { commandLine } from '../support/command-line.ts';
 
 const CHECKS = allChecks();
 
-async function verify(...args: string[]): Promise<{ code: number; out: string; err: string }> {
-  let out = '';
-  let err = '';
-  const code = await runCommandLine(['verify', ...args], {
-    result: (text) => {
-      out += text;
-    },
-    message: (text) => {
-      err += text;
-    },
-    messagesToTerminal: false,
-  });
-  return { code, out, err };
-}
+const verify = (...args: string[]) => commandLine('verify', ...args);
 
 describe('rimward verify', () => {
   it('runs one check by its name, in either case, and tells its progress on standard error only', async () => {

@@ -1,12 +1,9 @@
-import { checkScenario, eyeAt, formatProblem, parseScenario, type Scenario } from '../../../physics/index.ts';
+import { checkScenario, formatProblem, parseScenario, type Scenario } from '../../../physics/index.ts';
 import { SHIPPED_SCENARIOS } from '../../../scenarios/shipped.ts';
-
-const zonuleFreeDiameterAt: Parameters<typeof checkScenario>[2] = (age_years, stiffnessPreset) =>
-  eyeAt(age_years, { stiffnessPreset, dyed: false }).zonuleFreeDiameter_mm;
 
 /** The shipped scenarios through the same check as any other file. One that does not pass is left out and named. */
 export function offeredScenarios(): { readonly scenarios: readonly Scenario[]; readonly problems: readonly string[] } {
-  const checked = SHIPPED_SCENARIOS.map(({ data, file }) => checkScenario(data, file, zonuleFreeDiameterAt));
+  const checked = SHIPPED_SCENARIOS.map(({ data, file }) => checkScenario(data, file));
   return {
     scenarios: checked.flatMap((result) => (result.ok ? [result.value] : [])),
     problems: checked.flatMap((result) => (result.ok ? [] : result.problems.map(formatProblem))),
@@ -18,7 +15,7 @@ export function scenarioOfFile(
   text: string,
   file: string,
 ): { readonly scenario: Scenario | null; readonly problems: readonly string[] } {
-  const result = parseScenario(text, file, zonuleFreeDiameterAt);
+  const result = parseScenario(text, file);
   return result.ok
     ? { scenario: result.value, problems: [] }
     : { scenario: null, problems: result.problems.map(formatProblem) };

@@ -1,4 +1,4 @@
-import { checkScenario, eyeAt, type Problem, type Scenario } from '../../../physics/index.ts';
+import { checkScenario, type Problem, type Scenario } from '../../../physics/index.ts';
 import type { Draft } from './draft.ts';
 
 export interface Checked {
@@ -7,10 +7,6 @@ export interface Checked {
   readonly problems: readonly Problem[];
 }
 
-/** The zone without zonules at an age, mm, that the check of a scenario asks for. */
-export const zonuleFreeDiameterAt: Parameters<typeof checkScenario>[2] = (age_years, stiffnessPreset) =>
-  eyeAt(age_years, { stiffnessPreset, dyed: false }).zonuleFreeDiameter_mm;
-
 /**
  * Judges a draft by the parser that judges files, and by one rule more: its id must be its own.
  *
@@ -18,7 +14,7 @@ export const zonuleFreeDiameterAt: Parameters<typeof checkScenario>[2] = (age_ye
  */
 export function checkDraft(draft: Draft, taken: ReadonlySet<string>): Checked {
   const file = typeof draft.id === 'string' && draft.id !== '' ? draft.id : 'scenario';
-  const checked = checkScenario(draft, file, zonuleFreeDiameterAt);
+  const checked = checkScenario(draft, file);
   const { id } = draft;
   const clash: Problem[] =
     typeof id === 'string' && taken.has(id)

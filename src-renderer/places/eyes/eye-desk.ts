@@ -2,13 +2,12 @@ import { create } from 'zustand';
 import { formatProblem, parseScenario, type Scenario } from '../../../physics/index.ts';
 import { useOwnEyes } from '../../stores/own-eyes.ts';
 import { offeredScenarios } from '../bench/offered-scenarios.ts';
-import { checkDraft, zonuleFreeDiameterAt } from './check-draft.ts';
+import { checkDraft } from './check-draft.ts';
 import {
   copyOf,
   deskText,
   type EyeDocument,
   editedDocument,
-  isUnsaved,
   laidOut,
   readDesk,
   savedDocument,
@@ -140,7 +139,7 @@ function deskFiles(set: SetDesk, get: () => DeskState, { replace, put }: ReturnT
       await guarded(async () => {
         const file = await window.rimwardHost?.openTextFile();
         if (file == null) return;
-        const parsed = parseScenario(file.text, file.name, zonuleFreeDiameterAt);
+        const parsed = parseScenario(file.text, file.name);
         if (!parsed.ok) return set({ complaints: parsed.problems.map(formatProblem), line: '' });
         const made = copyOf(draftOf(parsed.value), get().documents, false);
         const renamed = made.history.now.id !== parsed.value.id;
@@ -236,6 +235,3 @@ export function keepDrafts(): () => void {
     keep();
   };
 }
-
-/** True when the shown document has something that is not saved. */
-export const hasUnsaved = (document: EyeDocument | undefined): boolean => document !== undefined && isUnsaved(document);

@@ -1,17 +1,16 @@
 import { type FormEvent, useState } from 'react';
-import type { SimulatedLimit } from '../../../../physics/index.ts';
-import { number } from '../../../ui/format.ts';
 import {
   type CourseLimits,
   type FlatLimits,
   flatLimits,
-  LIMIT_FIELDS,
   type LimitKey,
   limitProblems,
   limitsOf,
-  saveLimits,
+  type SimulatedLimit,
   USUAL_LIMITS,
-} from './course-limits.ts';
+} from '../../../../physics/index.ts';
+import { number } from '../../../ui/format.ts';
+import { LIMIT_FIELDS, saveLimits } from './course-limits.ts';
 
 const shown = (flat: FlatLimits): Record<LimitKey, string> =>
   Object.fromEntries(

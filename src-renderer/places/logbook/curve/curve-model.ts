@@ -1,5 +1,6 @@
 /** The charts of one person's attempts in one eye, as plain data. */
 import {
+  type CourseLimits,
   CUSUM_EXPLAINED,
   type GradedItem,
   learningCusum,
@@ -11,7 +12,6 @@ import type { ChartPoint, ChartSpec } from '../../../charts/chart-spec.ts';
 import { number } from '../../../ui/format.ts';
 import { passedWords, whenWords } from '../attempt-columns.ts';
 import { limitWords, metricLabel, metricText, metricTitle, metricValue, unitOf } from '../metric-words.ts';
-import type { CourseLimits } from './course-limits.ts';
 
 export interface CurveChoice {
   readonly personId: string;
