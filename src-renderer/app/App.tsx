@@ -2,6 +2,7 @@ import { type ComponentType, useEffect } from 'react';
 import { TEACHING_CAUTION } from '../../physics/index.ts';
 import { Bench } from '../places/bench/Bench.tsx';
 import { Eyes } from '../places/eyes/Eyes.tsx';
+import { Lecture } from '../places/lecture/Lecture.tsx';
 import { Logbook } from '../places/logbook/Logbook.tsx';
 import { Trial } from '../places/trial/Trial.tsx';
 import { followPlaces, PLACES, type PlaceId, usePlace } from '../stores/place-store.ts';
@@ -10,7 +11,13 @@ import { Bar } from './Bar.tsx';
 import { Fence } from './Fence.tsx';
 import { Interrupted } from './Interrupted.tsx';
 
-const PLACE: Readonly<Record<PlaceId, ComponentType>> = { bench: Bench, trial: Trial, logbook: Logbook, eyes: Eyes };
+const PLACE: Readonly<Record<PlaceId, ComponentType>> = {
+  bench: Bench,
+  lecture: Lecture,
+  trial: Trial,
+  logbook: Logbook,
+  eyes: Eyes,
+};
 
 /** One window: the bar of places, the place, and the caution that goes with every number about an eye. */
 export function App() {

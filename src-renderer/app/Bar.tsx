@@ -13,6 +13,13 @@ const DRAWING: Readonly<Record<PlaceId, ReactNode>> = {
       <path d="M12 12 L20 21 M12 12 L21 18" {...line} />
     </>
   ),
+  lecture: (
+    <>
+      <circle cx="7" cy="13" r="5" {...line} />
+      <circle cx="17.5" cy="13" r="5" {...line} />
+      <path d="M7 4 H17.5 M7 4 V8 M17.5 4 V8" {...line} />
+    </>
+  ),
   trial: (
     <>
       <circle cx="12" cy="13" r="7.5" {...line} />

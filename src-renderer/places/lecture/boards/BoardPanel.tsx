@@ -1,0 +1,3 @@
+export function BoardPanel() {
+  return null;
+}

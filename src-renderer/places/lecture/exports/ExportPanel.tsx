@@ -1,0 +1,3 @@
+export function ExportPanel() {
+  return null;
+}

@@ -1,0 +1,3 @@
+export function PlotPanel() {
+  return null;
+}

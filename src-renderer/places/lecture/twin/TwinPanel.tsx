@@ -1,0 +1,3 @@
+export function TwinPanel() {
+  return null;
+}
