@@ -1,7 +1,7 @@
 import { platform } from 'node:os';
 import { basename } from 'node:path';
 import type { BrowserWindow } from 'electron';
-import { writeBytesAtomically, writeTextAtomically } from '../files/atomic-write.ts';
+import { writeBytesAtomically } from '../files/atomic-write.ts';
 import { keptData } from '../files/kept-data.ts';
 import { programVersion } from '../files/program-folder.ts';
 import { Refusal } from '../ipc/answer.ts';
@@ -21,6 +21,14 @@ function notWritten(path: string): (fault: NodeJS.ErrnoException) => never {
   return (fault) => {
     throw new Refusal(`${basename(path)} could not be written (${fault.code ?? 'unknown'})`);
   };
+}
+
+/** Writes where the person chooses. Null when they changed their mind. */
+async function saveChosen(window: BrowserWindow, suggestedName: string, bytes: Uint8Array): Promise<string | null> {
+  const file = await choosePlace(window, suggestedName);
+  if (file === null) return null;
+  await writeBytesAtomically(file.path, bytes).catch(notWritten(file.path));
+  return file.name;
 }
 
 type FileCalls = 'exportBundle' | 'importBundle' | 'backupStore' | 'restoreStore' | 'jobProgress' | 'cancelJob';
@@ -115,12 +123,8 @@ export function windowShell(folder: string, window: () => BrowserWindow): Window
       const path = await chooseText(window());
       return path === null ? null : readChosen(path);
     },
-    saveTextFile: async (suggestedName, text) => {
-      const file = await choosePlace(window(), suggestedName);
-      if (file === null) return null;
-      await writeTextAtomically(file.path, text).catch(notWritten(file.path));
-      return file.name;
-    },
+    saveTextFile: (suggestedName, text) => saveChosen(window(), suggestedName, new TextEncoder().encode(text)),
+    saveBinaryFile: (suggestedName, bytes) => saveChosen(window(), suggestedName, bytes),
   };
   return { services, reports, handed };
 }

@@ -47,6 +47,8 @@ export interface RimwardHost extends StoreHost {
   openTextFile(): Promise<OpenedFile | null>;
   /** Asks where to put a file. Gives the name it was put under, null when the person changed their mind. */
   saveTextFile(suggestedName: string, text: string): Promise<string | null>;
+  /** The same for a picture or a recording of at most 200 MB. */
+  saveBinaryFile(suggestedName: string, bytes: Uint8Array): Promise<string | null>;
   /**
    * The text file that the system handed over, by a double click or on the command line, once; null when there is none.
    * To be asked for at the start and when the window comes to the front. Bundles are taken in by the program itself.
@@ -71,6 +73,7 @@ export const HOST_METHODS: readonly HostMethod[] = [
   'hostInfo',
   'openTextFile',
   'saveTextFile',
+  'saveBinaryFile',
   'takeHandedFile',
   'loadPreferences',
   'savePreference',

@@ -5,6 +5,8 @@ import { bareName, storeArguments } from './store-messages.ts';
 
 /** Largest text in a message, characters: the largest file that may be opened. */
 export const LARGEST_TEXT = 20_000_000;
+/** Largest picture or recording that is saved, bytes. */
+export const LARGEST_BINARY = 200_000_000;
 
 /** A file of an earlier version. */
 export const keptAttempt = z.strictObject({
@@ -31,6 +33,10 @@ export const callArguments = {
   hostInfo: z.tuple([]),
   openTextFile: z.tuple([]),
   saveTextFile: z.tuple([bareName, z.string().max(LARGEST_TEXT)]),
+  saveBinaryFile: z.tuple([
+    bareName,
+    z.instanceof(Uint8Array).refine(({ byteLength }) => byteLength <= LARGEST_BINARY, 'at most 200 MB'),
+  ]),
   takeHandedFile: z.tuple([]),
   loadPreferences: z.tuple([]),
   savePreference: z.tuple([preferenceKey, preferenceValue]),

@@ -57,8 +57,8 @@ function offer(address: string, name: string): void {
   link.click();
 }
 
-async function saveTextFile(suggestedName: string, text: string): Promise<string | null> {
-  const address = URL.createObjectURL(new Blob([text], { type: 'application/octet-stream' }));
+async function saveHere(suggestedName: string, content: string | Uint8Array): Promise<string | null> {
+  const address = URL.createObjectURL(new Blob([content as BlobPart], { type: 'application/octet-stream' }));
   offer(address, suggestedName);
   // The browser reads the address after this turn; it is given back once it surely has.
   setTimeout(() => URL.revokeObjectURL(address), 60_000);
@@ -107,7 +107,8 @@ Object.defineProperty(window, 'rimwardHost', {
   value: Object.freeze({
     ...host,
     openTextFile,
-    saveTextFile,
+    saveTextFile: saveHere,
+    saveBinaryFile: saveHere,
     importBundle: () => sendChosen('bundle', '.rimward-bundle'),
     restoreStore: () => sendChosen('store', '.rimward-store'),
     exportBundle: async (name: string, ids: readonly string[]) => written(await host.exportBundle(name, ids)),

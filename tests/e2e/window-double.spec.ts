@@ -197,6 +197,13 @@ test.describe("the window's built bundles over a stand-in for Electron", () => {
     expect(await call(page, 'saveTextFile', 'saved.rimward', 'text')).toBeNull();
     expect(await call(page, 'saveTextFile', '../../escape', 'text')).toContain('refused');
     expect(await call(page, 'saveTextFile', 'x', 5)).toContain('refused');
+
+    const picture = join(data, 'picture.png');
+    double.asked.saveAnswers.push({ canceled: false, filePath: picture });
+    const bytes = new Uint8Array([0x89, 0x50, 0, 0xff]);
+    expect(await call(page, 'saveBinaryFile', 'picture.png', bytes)).toBe('picture.png');
+    expect([...readFileSync(picture)]).toEqual([...bytes]);
+    expect(await call(page, 'saveBinaryFile', 'picture.png', 'text')).toContain('refused');
   });
 
   test('a file that the system hands over is given to the page once; a bundle is taken in when the person agrees', async () => {
