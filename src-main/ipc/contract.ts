@@ -65,6 +65,10 @@ export interface RimwardHost extends StoreHost {
   loadEyeDrafts(): Promise<string | null>;
   /** An empty text removes what is there. */
   saveEyeDrafts(text: string): Promise<void>;
+  /** The Lecture's boards as they were arranged on this machine, their own text, to be checked like any file; null when never changed. */
+  loadBoards(): Promise<string | null>;
+  /** An empty text removes what is there. */
+  saveBoards(text: string): Promise<void>;
 }
 
 export type HostMethod = keyof RimwardHost;
@@ -82,6 +86,8 @@ export const HOST_METHODS: readonly HostMethod[] = [
   'removeOwnScenario',
   'loadEyeDrafts',
   'saveEyeDrafts',
+  'loadBoards',
+  'saveBoards',
   'listPeople',
   'savePerson',
   'removePerson',

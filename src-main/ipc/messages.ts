@@ -23,6 +23,8 @@ const scenarioId = z.string().regex(/^[a-z0-9-]{1,64}$/);
 const ownScenario = z.looseObject({ rimwardScenario: z.literal(1), id: scenarioId });
 /** Largest text of the editor's unsaved work, characters: hundreds of drafts. */
 const LARGEST_DRAFTS = 2_000_000;
+/** Largest text of the Lecture's boards, characters: some recorded hands among them. */
+const LARGEST_BOARDS = 10_000_000;
 
 const preferenceKey = z.string().regex(/^[a-z][A-Za-z0-9.]{0,59}$/);
 const preferenceValue = z.union([z.string().max(1000), z.number(), z.boolean()]);
@@ -45,6 +47,8 @@ export const callArguments = {
   removeOwnScenario: z.tuple([scenarioId]),
   loadEyeDrafts: z.tuple([]),
   saveEyeDrafts: z.tuple([z.string().max(LARGEST_DRAFTS)]),
+  loadBoards: z.tuple([]),
+  saveBoards: z.tuple([z.string().max(LARGEST_BOARDS)]),
   ...storeArguments,
 } satisfies Record<HostMethod, z.ZodType>;
 

@@ -6,7 +6,13 @@ import type { RimwardHost } from '../ipc/contract.ts';
 
 type OwnScenarios = Pick<
   RimwardHost,
-  'listOwnScenarios' | 'saveOwnScenario' | 'removeOwnScenario' | 'loadEyeDrafts' | 'saveEyeDrafts'
+  | 'listOwnScenarios'
+  | 'saveOwnScenario'
+  | 'removeOwnScenario'
+  | 'loadEyeDrafts'
+  | 'saveEyeDrafts'
+  | 'loadBoards'
+  | 'saveBoards'
 >;
 
 /** More scenarios than this are not kept; a list of them would help nobody. Assumed. */
@@ -16,6 +22,7 @@ const LARGEST_BYTES = 1_000_000;
 /** The prefix keeps an id such as `con` from being a name that some systems reserve. */
 const FILE_NAME = /^scenario-([a-z0-9-]{1,64})\.json$/;
 const DRAFTS = 'eye-drafts.json';
+const BOARDS = 'lecture-boards.json';
 
 const isMissing = (fault: unknown): boolean => (fault as NodeJS.ErrnoException).code === 'ENOENT';
 
@@ -31,8 +38,8 @@ async function readJson(path: string): Promise<unknown> {
 }
 
 /**
- * Scenarios that were made here, one file each, and the drafts of the editor, in the data folder. What is read back is
- * not judged: the page checks every scenario as it checks any file. A file that is no JSON is left alone and not listed.
+ * Scenarios that were made here, one file each, the drafts of the editor and the Lecture's boards, in the data folder.
+ * What is read back is not judged: the page checks it as it checks any file. A file that is no JSON is not listed.
  */
 export function ownScenarios(dataFolder: string): OwnScenarios {
   const folder = join(dataFolder, 'scenarios');
@@ -50,6 +57,20 @@ export function ownScenarios(dataFolder: string): OwnScenarios {
     return all.filter((name) => FILE_NAME.test(name)).sort();
   };
 
+  const loadText = (name: string): Promise<string | null> =>
+    inTurn(async () => {
+      const text = await readFile(join(folder, name), 'utf8').catch((fault) =>
+        isMissing(fault) ? null : Promise.reject(fault),
+      );
+      return text;
+    });
+  const saveText = (name: string, text: string): Promise<void> =>
+    inTurn(async () => {
+      if (text === '') return rm(join(folder, name), { force: true });
+      await mkdir(folder, { recursive: true });
+      await writeTextAtomically(join(folder, name), text);
+    });
+
   return {
     listOwnScenarios: () =>
       inTurn(async () => {
@@ -66,18 +87,9 @@ export function ownScenarios(dataFolder: string): OwnScenarios {
         await writeTextAtomically(pathOf(scenario.id), `${JSON.stringify(scenario, null, 2)}\n`);
       }),
     removeOwnScenario: (id) => inTurn(() => rm(pathOf(id), { force: true })),
-    loadEyeDrafts: () =>
-      inTurn(async () => {
-        const text = await readFile(join(folder, DRAFTS), 'utf8').catch((fault) =>
-          isMissing(fault) ? null : Promise.reject(fault),
-        );
-        return text;
-      }),
-    saveEyeDrafts: (text) =>
-      inTurn(async () => {
-        if (text === '') return rm(join(folder, DRAFTS), { force: true });
-        await mkdir(folder, { recursive: true });
-        await writeTextAtomically(join(folder, DRAFTS), text);
-      }),
+    loadEyeDrafts: () => loadText(DRAFTS),
+    saveEyeDrafts: (text) => saveText(DRAFTS, text),
+    loadBoards: () => loadText(BOARDS),
+    saveBoards: (text) => saveText(BOARDS, text),
   };
 }
