@@ -98,6 +98,7 @@ export {
 } from './world/contract.ts';
 export { digestWorld } from './world/digest.ts';
 export { stageGeometry } from './world/frame.ts';
+export { type PolarDrivingForce, type PolarOptions, polarDrivingForce } from './world/polar.ts';
 export { startLines_mm } from './world/start-lines.ts';
 export type { World } from './world/state.ts';
 export { viewWorld } from './world/view.ts';
