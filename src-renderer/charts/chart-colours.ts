@@ -1,3 +1,5 @@
+import { lineLook, MOST_LINES } from './line-looks.ts';
+
 /** Colours of the present theme, as the canvas needs them. */
 export interface ChartColours {
   readonly ink: string;
@@ -7,6 +9,9 @@ export interface ChartColours {
   readonly band: string;
   readonly met: string;
   readonly missed: string;
+  readonly card: string;
+  /** One for each curve of a chart. */
+  readonly lines: readonly string[];
   readonly font: string;
 }
 
@@ -22,6 +27,8 @@ export function chartColours(element: Element): ChartColours {
     band: `color-mix(in srgb, ${read('--met')} 20%, transparent)`,
     met: read('--met'),
     missed: read('--missed'),
+    card: read('--card'),
+    lines: Array.from({ length: MOST_LINES }, (_, at) => read(lineLook(at).colour)),
     font: `${Math.round(Number.parseFloat(style.fontSize) * 0.86)}px system-ui, sans-serif`,
   };
 }
