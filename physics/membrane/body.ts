@@ -5,9 +5,11 @@
 
 import { analyse, type BlockCholesky } from './block-cholesky.ts';
 import { BLOCK, type BlockMatrix, blockMatrixFromGroups } from './block-matrix.ts';
-import { addHingeForces, addHingeStiffness, type Hinges, hingeEnergy } from './hinges.ts';
-import { addMembraneForces, addMembraneStiffness, type Membrane, membraneEnergy, triangleBlocks } from './membrane.ts';
+import { type EvaluatedPair, evaluatedAt, noneEvaluated } from './evaluated.ts';
+import { addHingeStiffness, type Hinges } from './hinges.ts';
+import type { Membrane } from './membrane.ts';
 import { minimumDegreeOrder } from './ordering.ts';
+import { addMembraneStiffness, triangleBlocks } from './stiffness.ts';
 
 export interface Body {
   readonly membrane: Membrane;
@@ -27,6 +29,8 @@ export interface Body {
   readonly places: Int32Array;
   /** The part of the stiffness that never changes (folds), in the matrix's order. */
   readonly constant: Float64Array;
+  /** Evaluated states of this body. */
+  readonly evaluated: EvaluatedPair;
 }
 
 export function createBody(membrane: Membrane, hinges: Hinges): Body {
@@ -45,6 +49,7 @@ export function createBody(membrane: Membrane, hinges: Hinges): Body {
     factor: analyse(matrix, minimumDegreeOrder(matrix)),
     places: triangleBlocks(membrane, matrix),
     constant: matrix.values.slice(),
+    evaluated: noneEvaluated(),
   };
 }
 
@@ -58,30 +63,38 @@ export interface Increment {
 
 /** Incremental potential, mN mm. */
 export function potential(body: Body, increment: Increment, x: Float64Array): number {
-  return membraneEnergy(body.membrane, x) + hingeEnergy(body.hinges, x) + addPointTerms(body, increment, x, null);
+  const { byArea, hinge } = evaluatedAt(body.evaluated, body.membrane, body.hinges, x);
+  return byArea + hinge + addPointTerms(body, increment, x, null);
 }
 
 /** Writes the potential's gradient to `out`. @returns the potential. */
 export function gradient(body: Body, increment: Increment, x: Float64Array, out: Float64Array): number {
-  out.fill(0);
-  return (
-    addMembraneForces(body.membrane, x, out) +
-    addHingeForces(body.hinges, x, out) +
-    addPointTerms(body, increment, x, out)
-  );
+  const { byVolume, hinge, force } = evaluatedAt(body.evaluated, body.membrane, body.hinges, x);
+  out.set(force);
+  return byVolume + hinge + addPointTerms(body, increment, x, out);
+}
+
+/** Writes the projected stiffness at `x` into the body's matrix. */
+export function stiffness(body: Body, increment: Increment, x: Float64Array): void {
+  const { matrix } = body;
+  const { values } = evaluatedAt(body.evaluated, body.membrane, body.hinges, x);
+  matrix.values.set(body.constant);
+  addMembraneStiffness(body.membrane, values, matrix, body.places);
+  addPointStiffness(body, increment, x);
 }
 
 /** Writes gradient and projected stiffness. @returns the potential. */
 export function gradientAndStiffness(body: Body, increment: Increment, x: Float64Array, out: Float64Array): number {
-  const { matrix } = body;
-  out.fill(0);
-  matrix.values.set(body.constant);
-  let sum = addMembraneStiffness(body.membrane, x, out, matrix, body.places);
-  sum += addHingeForces(body.hinges, x, out);
-  sum += addPointTerms(body, increment, x, out);
-  addPointStiffness(body, increment, x);
-  return sum;
+  stiffness(body, increment, x);
+  return gradient(body, increment, x, out);
 }
+
+/**
+ * What every triangle carries at `x`: VALUES slots each, named in material.ts and principal.ts; stresses are per area of section,
+ * times the membrane's thickness they are mN/mm. Not to be kept: overwritten when other states have been evaluated.
+ */
+export const triangleValues = (body: Body, x: Float64Array): Float64Array =>
+  evaluatedAt(body.evaluated, body.membrane, body.hinges, x).values;
 
 /** Springs, loads, floor and drag: energy, and forces when `out` is given. */
 function addPointTerms(body: Body, increment: Increment, x: Float64Array, out: Float64Array | null): number {

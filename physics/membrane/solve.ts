@@ -4,7 +4,7 @@
  */
 import { factorise, solveFactored } from './block-cholesky.ts';
 import { multiply } from './block-matrix.ts';
-import { type Body, gradient, gradientAndStiffness, type Increment } from './body.ts';
+import { type Body, gradient, type Increment, stiffness } from './body.ts';
 
 export interface SolveOptions {
   /** Largest nodal residual accepted, mN. */
@@ -79,7 +79,7 @@ export function solve(
     }
     if (report.iterations >= options.maxIterations) return report;
     report.iterations++;
-    gradientAndStiffness(body, increment, x, state.force);
+    stiffness(body, increment, x);
     if (!state.factored) refactor(body, state, report);
     const slope = newtonDirection(body, state, options.tolerance_mN, report);
     if (!lineSearch(body, state, increment, x, report, slope)) return report;

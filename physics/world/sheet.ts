@@ -3,6 +3,7 @@ import { dragPerArea_mN_s_per_mm3 } from '../eye/fluid.ts';
 import { stretchAtTension } from '../eye/tension.ts';
 import { twinFactor } from '../membrane/block-cholesky.ts';
 import { type Body, createBody } from '../membrane/body.ts';
+import { noneEvaluated } from '../membrane/evaluated.ts';
 import { createHinges } from '../membrane/hinges.ts';
 import { exponentialMaterial, type Material } from '../membrane/material.ts';
 import { createMembrane } from '../membrane/membrane.ts';
@@ -94,13 +95,14 @@ export function evenState(frame: EyeFrame, mesh: DiscMesh, tension_mN_per_mm: nu
   return x;
 }
 
-/** A body that shares everything with another but springs, anchors and factor. */
+/** A body that shares everything with another but springs, anchors, factor and evaluated states. */
 export function twinBody(body: Body): Body {
   return {
     ...body,
     spring_mN_per_mm: body.spring_mN_per_mm.slice(),
     anchor: body.anchor.slice(),
     factor: twinFactor(body.factor),
+    evaluated: noneEvaluated(),
   };
 }
 

@@ -1,5 +1,7 @@
 /** Copies of the state for drawing and for hands that look before they move. */
-import { createTriangleState, triangleState } from '../membrane/membrane.ts';
+import { triangleValues } from '../membrane/body.ts';
+import { W1 } from '../membrane/material.ts';
+import { VALUES } from '../membrane/principal.ts';
 import { tipFrame } from '../mesh/tear-line.ts';
 import { headingOf } from '../tear/law.ts';
 import { drivingRatio, pullSplit } from './advance.ts';
@@ -15,12 +17,10 @@ const DEG = 180 / Math.PI;
 /** Everything drawing needs of the present moment. Events are those since the previous view. */
 export function viewWorld(world: World): WorldView {
   const { mesh, body, chamber } = world;
-  const state = createTriangleState();
+  const values = triangleValues(body, world.x);
+  const { thickness_mm } = body.membrane;
   const tension = new Float32Array(body.membrane.triangleCount);
-  for (let t = 0; t < tension.length; t++) {
-    triangleState(body.membrane, world.x, t, state);
-    tension[t] = Math.max(0, state.tension1_mN_per_mm);
-  }
+  for (let t = 0; t < tension.length; t++) tension[t] = Math.max(0, values[t * VALUES + W1] * thickness_mm);
   const events = world.events.slice(world.seenEvents);
   world.seenEvents = world.events.length;
   return {
