@@ -8,6 +8,8 @@ import { handedPath } from './handed-files.ts';
 import { lockNavigation, lockSession } from './locked-down.ts';
 import { buildMenu } from './menu.ts';
 import { declarePageScheme, servePage } from './page-protocol.ts';
+import { bringPageBack } from './page-return.ts';
+import { keepProfileWith } from './profile-folder.ts';
 import { openWindow } from './window.ts';
 import { windowShell } from './window-services.ts';
 
@@ -17,6 +19,7 @@ let window: BrowserWindow | null = null;
 function showWindow(): BrowserWindow {
   if (window === null) {
     window = openWindow(dist);
+    bringPageBack(window);
     window.once('closed', () => {
       window = null;
     });
@@ -24,17 +27,13 @@ function showWindow(): BrowserWindow {
   return window;
 }
 
-async function start(): Promise<void> {
-  const asked = dataFolderOf(process.argv);
-  if ('problem' in asked) {
-    console.error(asked.problem);
-    return app.exit(2);
-  }
+async function start(dataFolder: string, rest: readonly string[]): Promise<void> {
   declarePageScheme();
   app.enableSandbox();
   lockNavigation(app);
+  app.on('session-created', lockSession);
   app.on('window-all-closed', () => app.quit());
-  const { services, reports, handed } = windowShell(asked.folder, showWindow);
+  const { services, reports, handed } = windowShell(dataFolder, showWindow);
   const receive = (path: string | null): void => {
     if (path !== null) void handed.receive(path);
   };
@@ -57,15 +56,22 @@ async function start(): Promise<void> {
   answerPage(services, () => window);
   Menu.setApplicationMenu(buildMenu(app.isPackaged));
   showWindow();
-  receive(atStart[0] ?? handedPath(asked.rest.slice(1), process.cwd()));
+  receive(atStart[0] ?? handedPath(rest.slice(1), process.cwd()));
 }
 
-// A second start hands over to the first, which comes to the front.
-if (app.requestSingleInstanceLock()) {
-  start().catch((fault) => {
-    console.error('Rimward could not open its window:', fault);
-    app.exit(3);
-  });
+const asked = dataFolderOf(process.argv);
+if ('problem' in asked) {
+  console.error(asked.problem);
+  app.exit(2);
 } else {
-  app.quit();
+  keepProfileWith(app, asked.folder);
+  // A second start over the same data folder hands over to the first, which comes to the front.
+  if (app.requestSingleInstanceLock()) {
+    start(asked.folder, asked.rest).catch((fault) => {
+      console.error('Rimward could not open its window:', fault);
+      app.exit(3);
+    });
+  } else {
+    app.quit();
+  }
 }

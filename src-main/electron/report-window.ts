@@ -3,7 +3,7 @@ import { PAGE_ORIGIN } from './page-address.ts';
 import { WEB_PREFERENCES } from './web-preferences.ts';
 
 /** Nothing runs in a report, and nothing of ours is in it: no script, no preload. */
-const REPORT_PREFERENCES = { ...WEB_PREFERENCES, javascript: false } as const;
+const REPORT_PREFERENCES = { ...WEB_PREFERENCES, javascript: false, devTools: false } as const;
 
 /** A4 at 96 points an inch, with room for its shadow. */
 const WIDTH = 860;

@@ -6,6 +6,9 @@ export const WEB_PREFERENCES = {
   nodeIntegrationInWorker: false,
   nodeIntegrationInSubFrames: false,
   webSecurity: true,
+  allowRunningInsecureContent: false,
+  experimentalFeatures: false,
   webviewTag: false,
   spellcheck: false,
+  navigateOnDragDrop: false,
 } as const;

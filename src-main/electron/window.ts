@@ -1,5 +1,5 @@
 import { join } from 'node:path';
-import { BrowserWindow } from 'electron';
+import { app, BrowserWindow } from 'electron';
 import { PAGE_ADDRESS } from './page-address.ts';
 import { WEB_PREFERENCES } from './web-preferences.ts';
 
@@ -17,6 +17,7 @@ export function openWindow(distFolder: string): BrowserWindow {
     webPreferences: {
       preload: join(distFolder, 'preload', 'preload.cjs'),
       ...WEB_PREFERENCES,
+      devTools: !app.isPackaged,
     },
   });
   window.once('ready-to-show', () => window.show());

@@ -20,6 +20,8 @@ const BINDING = 'rimwardDoubleInvoke';
 export const asked = {
   context: null as BrowserContext | null,
   ready: false,
+  /** False: another program holds the lock of the one running program. */
+  isFirst: true,
   schemes: [] as Anything[],
   protocols: new Map<string, Protocol>(),
   handlers: new Map<string, Handler>(),
@@ -33,6 +35,16 @@ export const asked = {
   calls: [] as string[],
 };
 
+/** As before the program's first line. */
+export function startAnew(): void {
+  Object.assign(asked, { context: null, ready: false, isFirst: true, menu: null });
+  for (const list of [asked.schemes, asked.windows, asked.messages, asked.calls]) list.length = 0;
+  for (const list of [asked.openAnswers, asked.saveAnswers, asked.messageAnswers]) list.length = 0;
+  for (const map of [asked.protocols, asked.handlers, asked.session]) map.clear();
+  app.removeAllListeners();
+  app.isPackaged = false;
+}
+
 const record =
   (name: string) =>
   (value?: Anything): void => {
@@ -40,9 +52,13 @@ const record =
   };
 
 class App extends EventEmitter {
-  readonly isPackaged = false;
+  isPackaged = false;
   requestSingleInstanceLock(): boolean {
-    return true;
+    asked.calls.push('requestSingleInstanceLock');
+    return asked.isFirst;
+  }
+  setPath(name: string, path: string): void {
+    asked.calls.push(`setPath ${name} ${path}`);
   }
   enableSandbox(): void {
     if (asked.ready) throw new Error('enableSandbox after ready');
@@ -89,7 +105,12 @@ export const dialog = {
   showOpenDialog: async () => asked.openAnswers.shift() ?? { canceled: true, filePaths: [] },
   showMessageBox: async (_window: unknown, options: Anything) => {
     asked.messages.push(options);
-    return { response: asked.messageAnswers.shift() ?? 1 };
+    const answer = asked.messageAnswers.shift();
+    // Without an answer a question stays until it is taken back, as on a screen that nobody looks at.
+    if (answer === undefined && options.signal !== undefined) {
+      await new Promise((resolve) => options.signal.addEventListener('abort', resolve));
+    }
+    return { response: answer ?? options.cancelId ?? 1 };
   },
   showSaveDialog: async () => asked.saveAnswers.shift() ?? { canceled: true, filePath: '' },
 };
@@ -140,13 +161,20 @@ export class BrowserWindow extends EventEmitter {
     setWindowOpenHandler(handler: Anything) {
       this.openHandler = handler;
     },
+    forcefullyCrashRenderer: (): void => {
+      asked.calls.push('forcefullyCrashRenderer');
+      this.pageEnds('killed');
+    },
     printToPDF: async (options: Anything): Promise<Uint8Array> => {
       asked.calls.push(`printToPDF ${JSON.stringify(options)}`);
       return (await this.page).pdf({ preferCSSPageSize: true, printBackground: true });
     },
   });
+  /** The first page in it; after a crash the latest is another. */
   readonly page: Promise<Page>;
+  readonly loaded: string[] = [];
   #own: Promise<Page> | null = null;
+  #destroyed = false;
   private give: (page: Page) => void = () => {};
   readonly options: Anything;
 
@@ -162,6 +190,7 @@ export class BrowserWindow extends EventEmitter {
 
   async loadURL(address: string): Promise<void> {
     if (asked.context === null) throw new Error('no browser was given to the double');
+    this.loaded.push(address);
     this.#own ??= this.#newPage(asked.context);
     const page = await this.#own;
     await page.goto(address.replace('app://rimward', STAND_IN));
@@ -169,8 +198,20 @@ export class BrowserWindow extends EventEmitter {
     this.emit('ready-to-show');
   }
 
+  /** The page that is shown now. */
+  get latest(): Promise<Page> | null {
+    return this.#own;
+  }
+
+  /** What Electron does when the process of the page ends. */
+  pageEnds(reason: string): void {
+    this.#own = null;
+    this.webContents.emit('render-process-gone', {}, { reason, exitCode: 1 });
+  }
+
   async #newPage(context: BrowserContext): Promise<Page> {
     const page = await context.newPage();
+    page.once('crash', () => this.pageEnds('crashed'));
     await page.route('**/*', answerRoute);
     await page.exposeBinding(BINDING, ({ frame }, channel: string, args: unknown[]) => {
       const senderFrame = { url: frame.url().replace(STAND_IN, 'app://rimward'), parent: frame.parentFrame() };
@@ -182,11 +223,12 @@ export class BrowserWindow extends EventEmitter {
   }
 
   isDestroyed(): boolean {
-    return false;
+    return this.#destroyed;
   }
   destroy(): void {
     asked.calls.push('destroy');
-    void this.page.then((page) => page.close());
+    this.#destroyed = true;
+    void this.#own?.then((page) => page.close());
   }
   show(): void {
     asked.calls.push('show');
