@@ -64,6 +64,14 @@ export { parseOutline } from './opening/parse-outline.ts';
 export { MAX_OUTLINE_POINTS } from './opening/sound-outline.ts';
 export { attemptResult, handPlayer, MODEL_VERSION, type RunOptions, runHand } from './scenario/attempt.ts';
 export type * from './scenario/hand.ts';
+export {
+  capProblems,
+  describeFound,
+  parseJsonText,
+  problemsOf,
+  valueAt,
+  versionProblem,
+} from './scenario/json-problems.ts';
 export { checkHand, handMisfits, parseHand } from './scenario/parse-hand.ts';
 export { checkScenario, parseScenario } from './scenario/parse-scenario.ts';
 export type * from './scenario/scenario.ts';
