@@ -16,7 +16,14 @@ import {
   withMark,
   withoutMark,
 } from '../../src-renderer/places/logbook/outside/photo-marks.ts';
-import { fitted, panned, toFrame, toPhoto, zoomed } from '../../src-renderer/places/logbook/outside/photo-view.ts';
+import {
+  fitted,
+  panned,
+  resized,
+  toFrame,
+  toPhoto,
+  zoomed,
+} from '../../src-renderer/places/logbook/outside/photo-view.ts';
 
 const circle = (centre: Vec2, radius: number, count: number): Vec2[] =>
   Array.from({ length: count }, (_, k): Vec2 => {
@@ -124,6 +131,20 @@ describe('a photograph with a known length', () => {
     const gone = panned(near, 1e6, -1e6, photo, frame);
     const [mx, my] = toPhoto(gone, [250, 250]);
     expect([mx, my]).toEqual([expect.closeTo(0, 6), expect.closeTo(600, 6)]);
+  });
+
+  it('shows all after a change of size if all was in sight, else the same place as near as before', () => {
+    const [photo, frame, larger] = [
+      { width: 800, height: 600 },
+      { width: 500, height: 500 },
+      { width: 700, height: 620 },
+    ];
+    expect(resized(fitted(photo, frame), photo, frame, larger)).toEqual(fitted(photo, larger));
+    const near = zoomed(fitted(photo, frame), 4, [300, 200], photo, frame);
+    const after = resized(near, photo, frame, larger);
+    expect(after.zoom).toBe(near.zoom);
+    const [was, is] = [toPhoto(near, [250, 250]), toPhoto(after, [350, 310])];
+    expect(is).toEqual([expect.closeTo(was[0], 6), expect.closeTo(was[1], 6)]);
   });
 });
 

@@ -21,6 +21,15 @@ export function fitted(photo: Size, frame: Size): PhotoView {
   return { zoom, x: (photo.width - frame.width / zoom) / 2, y: (photo.height - frame.height / zoom) / 2 };
 }
 
+/** After a change of the frame: all of the photograph if all was in sight, else the same middle at the same zoom. */
+export function resized(view: PhotoView, photo: Size, from: Size, to: Size): PhotoView {
+  const all = fitted(photo, from);
+  if (view.zoom === all.zoom && view.x === all.x && view.y === all.y) return fitted(photo, to);
+  const x = view.x + (from.width - to.width) / view.zoom / 2;
+  const y = view.y + (from.height - to.height) / view.zoom / 2;
+  return kept({ zoom: view.zoom, x, y }, photo, to);
+}
+
 /** Nearer or farther by a factor, the place under `at` (screen pixels of the frame) staying where it is. */
 export function zoomed(view: PhotoView, factor: number, at: Vec2, photo: Size, frame: Size): PhotoView {
   const smallest = fitted(photo, frame).zoom / 2;

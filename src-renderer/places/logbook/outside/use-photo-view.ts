@@ -1,7 +1,7 @@
-import { type RefObject, useEffect, useState } from 'react';
+import { type RefObject, useEffect, useLayoutEffect, useState } from 'react';
 import type { Vec2 } from '../../../../physics/index.ts';
 import type { Photo } from './open-photo.ts';
-import { fitted, type PhotoView, panned, type Size, zoomed } from './photo-view.ts';
+import { fitted, type PhotoView, panned, resized, type Size, zoomed } from './photo-view.ts';
 
 export const ZOOM_STEP = 1.25;
 /** Before the frame has been measured. */
@@ -21,19 +21,30 @@ export function placeIn(element: Element, event: { readonly clientX: number; rea
   return [event.clientX - box.left, event.clientY - box.top];
 }
 
-/** What part of the photograph is in sight: all of it at first and after a change of size; the wheel zooms. */
+/** Null while it takes no room. */
+function sizeOf({ clientWidth, clientHeight }: Element): Size | null {
+  return clientWidth === 0 || clientHeight === 0 ? null : { width: clientWidth, height: clientHeight };
+}
+
+/** What part of the photograph is in sight: all of it at first, then what the person chose; the wheel zooms. */
 export function usePhotoView(photo: Photo, element: RefObject<SVGSVGElement | null>): PhotoLook {
   const [frame, setFrame] = useState<Size>(FIRST_FRAME);
   const [view, setView] = useState<PhotoView>(() => fitted(photo, FIRST_FRAME));
 
-  useEffect(() => {
+  // before the first picture is drawn: a click must never fall on a photograph that is about to move
+  useLayoutEffect(() => {
     const svg = element.current;
     if (svg === null) return;
+    let last = sizeOf(svg) ?? FIRST_FRAME;
+    setFrame(last);
+    setView(fitted(photo, last));
     const sizes = new ResizeObserver(() => {
-      const size = { width: svg.clientWidth, height: svg.clientHeight };
-      if (size.width === 0 || size.height === 0) return;
+      const size = sizeOf(svg);
+      if (size === null || (size.width === last.width && size.height === last.height)) return;
+      const from = last;
+      last = size;
       setFrame(size);
-      setView(fitted(photo, size));
+      setView((now) => resized(now, photo, from, size));
     });
     sizes.observe(svg);
     return () => sizes.disconnect();
