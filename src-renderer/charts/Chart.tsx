@@ -68,7 +68,7 @@ export function Chart({ spec, height_px = 190, heads = NO_HEADS, onSeek }: Chart
   return (
     <figure className="chart" data-testid="chart" data-points={count} data-seek={onSeek !== undefined}>
       <figcaption>{spec.title}</figcaption>
-      {spec.lines !== undefined && <Legend lines={spec.lines} marked={spec.marked === true} />}
+      {spec.lines !== undefined && <Legend lines={spec.lines} published={(spec.published ?? []).length > 0} />}
       <div ref={place} className="chart-place" role="img" aria-label={`${spec.title}: ${count} points`} />
       <p className="chart-words" aria-live="off">
         {words === '' ? ' ' : words}

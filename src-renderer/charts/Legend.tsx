@@ -2,16 +2,25 @@ import type { ChartLine } from './chart-spec.ts';
 import { lineLook, MARK_CORNERS } from './line-looks.ts';
 
 /** Which curve is which: a piece of it with its mark, and its name. */
-export function Legend({ lines, marked }: { readonly lines: readonly ChartLine[]; readonly marked: boolean }) {
+export function Legend({ lines, published }: { readonly lines: readonly ChartLine[]; readonly published: boolean }) {
   if (lines.length === 0) return null;
   return (
-    <ul className="chart-legend" data-marked={marked}>
+    <ul className="chart-legend">
       {lines.map(({ name }, at) => (
         <li key={name}>
           <Swatch at={at} />
           {name}
         </li>
       ))}
+      {published && (
+        <li>
+          <svg viewBox="0 0 34 12" width="34" height="12" aria-hidden="true">
+            <path d="M1 6 H33 M1 2 V10 M33 2 V10" stroke="var(--missed)" strokeWidth="1.5" />
+            <circle cx="17" cy="6" r="4.5" fill="var(--card)" stroke="var(--missed)" strokeWidth="1.5" />
+          </svg>
+          Published
+        </li>
+      )}
     </ul>
   );
 }

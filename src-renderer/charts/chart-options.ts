@@ -112,7 +112,8 @@ const axisLook = (colours: ChartColours): uPlot.Axis => ({
 
 function xAxis(spec: ChartSpec, colours: ChartColours): uPlot.Axis {
   const whole = spec.xLabel.startsWith('Attempt');
-  const values = (_: uPlot, at: number[]) => at.map((x) => tickText(x, whole ? 0 : (spec.xDecimals ?? spec.decimals)));
+  const decimals = (at: number[]) => (whole ? 0 : spec.lines === undefined ? spec.decimals : decimalsOf(at));
+  const values = (_: uPlot, at: number[]) => at.map((x) => tickText(x, decimals(at)));
   return {
     ...axisLook(colours),
     label: spec.xLabel,
@@ -122,6 +123,10 @@ function xAxis(spec: ChartSpec, colours: ChartColours): uPlot.Axis {
     ...(whole ? { incrs: [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000] } : {}),
   };
 }
+
+/** Fewest decimals that tell these ticks apart, two at most. */
+const decimalsOf = (ticks: readonly number[]): number =>
+  [0, 1].find((places) => ticks.every((tick) => Math.abs(tick - Number(tick.toFixed(places))) < 1e-9)) ?? 2;
 
 /** An en-dash minus and no "-0"; ticks between two whole attempts are left blank. */
 const tickText = (value: number, decimals: number): string =>
@@ -135,7 +140,7 @@ function yAxis(spec: ChartSpec, colours: ChartColours): uPlot.Axis {
       label: spec.yLabel,
       labelSize: 20,
       size: 48,
-      values: (_, at) => at.map((y) => number(y, spec.decimals)),
+      values: (_, at) => at.map((y) => number(y, spec.lines === undefined ? spec.decimals : decimalsOf(at))),
     };
   const longest = rows.reduce((most, name) => Math.max(most, name.length), 4);
   return {

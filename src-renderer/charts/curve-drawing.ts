@@ -75,7 +75,8 @@ export function drawPublished(plot: uPlot, { published = [] }: ChartSpec, colour
     ctx.fill();
     ctx.stroke();
     ctx.fillStyle = colours.missed;
-    ctx.fillText(String(at + 1), x + 7 * dpr, y - 2 * dpr);
+    // below where there is a bar of spread, so that a point of the same place without one can still be read
+    ctx.fillText(String(at + 1), x + 7 * dpr, one.spread === null ? y - 2 * dpr : y + 18 * dpr);
   }
   ctx.restore();
 }

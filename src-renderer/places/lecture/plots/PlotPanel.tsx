@@ -1,3 +1,65 @@
+import { useEffect, useMemo, useState } from 'react';
+import { Chart } from '../../../charts/Chart.tsx';
+import { AgeCharts } from '../charts/AgeCharts.tsx';
+import { twinControls } from '../twin/twin-store.ts';
+import { loadPlotChoice, usePlotChoice } from './plot-choice.ts';
+import { headsOf, PLOT_IDS, PLOTS, type PlotId, type PlottedEye, plotSpec, stepAt } from './plot-model.ts';
+import { eyesOf, useSlowTwin } from './slow-twin.ts';
+import './plots.css';
+
+/** What the eyes have done so far, as curves; the moment shown stands on each of them. */
 export function PlotPanel() {
-  return null;
+  const { shown, toggle } = usePlotChoice();
+  const { left, right, step, lastStep } = useSlowTwin();
+  const eyes = useMemo(() => eyesOf({ left, right }), [left, right]);
+  const [ages, setAges] = useState(false);
+  useEffect(() => void loadPlotChoice(), []);
+  return (
+    <section className="plots" aria-label="Plots" data-testid="plots">
+      <div className="plots-bar">
+        <fieldset className="plots-choice">
+          <legend className="for-ears">Plots shown</legend>
+          {PLOT_IDS.map((id) => (
+            <button
+              key={id}
+              type="button"
+              aria-pressed={shown.includes(id)}
+              onClick={() => toggle(id)}
+              data-testid={`show-${id}`}
+            >
+              {PLOTS[id].short}
+            </button>
+          ))}
+        </fieldset>
+        <button type="button" onClick={() => setAges(true)} data-testid="open-age-charts">
+          Charts by age
+        </button>
+      </div>
+      <div className="plots-list">
+        {shown.map((id) => (
+          <Plot key={id} id={id} eyes={eyes} step={step} lastStep={lastStep} />
+        ))}
+      </div>
+      {ages && <AgeCharts onClose={() => setAges(false)} />}
+    </section>
+  );
+}
+
+interface PlotProps {
+  readonly id: PlotId;
+  readonly eyes: readonly PlottedEye[];
+  readonly step: number;
+  readonly lastStep: number;
+}
+
+function Plot({ id, eyes, step, lastStep }: PlotProps) {
+  const grown = eyes.map(({ label, series }) => `${label} ${series.length}`).join();
+  const spec = useMemo(() => plotSpec(id, eyes), [id, grown, ...eyes.map(({ series }) => series)]);
+  const heads = useMemo(() => headsOf(id, eyes, step), [id, spec, step]);
+  const seek = (x: number) => twinControls.current?.seek(stepAt(id, eyes, x, lastStep));
+  return (
+    <div data-testid={`plot-${id}`} data-head={heads.map((x) => (x === null ? '' : x.toFixed(2))).join(' ')}>
+      <Chart spec={spec} heads={heads} height_px={150} onSeek={seek} />
+    </div>
+  );
 }
