@@ -12,11 +12,14 @@ export class BlendedSheet {
   #now: WorldView | null = null;
   #cameAt_ms = 0;
   #gap_ms = 0;
+  #mayBlend = true;
   #blend = new Float32Array(0);
 
-  receive(view: WorldView, at_ms: number): void {
+  /** @param gap_ms time over which to pass from the view before to this one; left out, the time since that one came */
+  receive(view: WorldView, at_ms: number, gap_ms?: number): void {
     this.#before = this.#now;
-    this.#gap_ms = at_ms - this.#cameAt_ms;
+    this.#gap_ms = gap_ms ?? at_ms - this.#cameAt_ms;
+    this.#mayBlend = gap_ms !== undefined || this.#gap_ms <= LONGEST_GAP_ms;
     this.#now = view;
     this.#cameAt_ms = at_ms;
   }
@@ -34,7 +37,7 @@ export class BlendedSheet {
   shareAt(at_ms: number): number {
     const { before, now } = { before: this.#before, now: this.#now };
     if (before === null || now === null || before.topology !== now.topology) return 1;
-    if (this.#gap_ms <= 0 || this.#gap_ms > LONGEST_GAP_ms) return 1;
+    if (this.#gap_ms <= 0 || !this.#mayBlend) return 1;
     return Math.min(1, Math.max(0, (at_ms - this.#cameAt_ms) / this.#gap_ms));
   }
 

@@ -99,11 +99,12 @@ export class Stage {
     this.#reframe(this.#frame.width_px, this.#frame.height_px);
   }
 
-  receive(view: WorldView, at_ms: number): void {
+  /** @param gap_ms time over which to pass from the view before to this one; left out, the time since that one came */
+  receive(view: WorldView, at_ms: number, gap_ms?: number): void {
     const relaxed = view.phase === 'ended';
     if (relaxed !== (this.#sheet.latest?.phase === 'ended')) this.#scaleIsStale = true;
     const shown = relaxed ? rimSideOnly(view) : view;
-    this.#sheet.receive(shown, at_ms);
+    this.#sheet.receive(shown, at_ms, gap_ms);
     this.#capsule.receive(shown);
     this.#settled = false;
   }
@@ -114,10 +115,10 @@ export class Stage {
     this.#scaleIsStale = true;
   }
 
-  /** Draws the present moment; does nothing when nothing has changed since. */
-  draw(at_ms: number): void {
+  /** Draws the present moment; does nothing when nothing has changed since. @returns whether it drew */
+  draw(at_ms: number): boolean {
     const view = this.#sheet.latest;
-    if (this.#settled && !this.#scaleIsStale) return;
+    if (this.#settled && !this.#scaleIsStale) return false;
     if (this.#sharpness.frame(at_ms)) this.#renderer.setPixelRatio(this.#pixelRatio * this.#sharpness.share);
     const mmPerPx = 1 / this.#frame.pxPerMm;
     if (view !== null) {
@@ -131,6 +132,7 @@ export class Stage {
     if (this.#scaleIsStale) this.#drawScale(view);
     this.#renderer.render(this.#scene, this.#camera);
     this.#settled = this.#sheet.shareAt(at_ms) >= 1;
+    return true;
   }
 
   dispose(): void {

@@ -5,8 +5,8 @@ export const FRAME_MEMORY_bytes = 160_000_000;
 /** What a view takes beside its typed arrays: tips, instrument, events. Measured roughly, rounded up. */
 const SMALL_PARTS_bytes = 3000;
 
-/** What a frame takes; arrays that it shares with the one before are counted there. */
-function sizeOf(view: WorldView, before: WorldView | undefined): number {
+/** What a frame takes, bytes; arrays that it shares with the one before are counted there. */
+export function sizeOf(view: WorldView, before: WorldView | undefined): number {
   const own = [view.position_mm, view.piece, view.tension_mN_per_mm, ...view.margins, ...view.tearPath_mm];
   if (before?.reference_mm !== view.reference_mm) own.push(view.reference_mm);
   if (before?.triangle !== view.triangle) own.push(view.triangle);
@@ -92,7 +92,7 @@ export class ReplayFrames {
 }
 
 /** Frames of one topology share what does not change, so that it is held once. */
-const sharing = (view: WorldView, before: WorldView): WorldView =>
+export const sharing = (view: WorldView, before: WorldView): WorldView =>
   before.reference_mm.length === view.reference_mm.length && before.triangle.length === view.triangle.length
     ? { ...view, reference_mm: before.reference_mm, triangle: before.triangle }
     : view;

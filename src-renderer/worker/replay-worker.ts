@@ -2,6 +2,7 @@ import { createMomentRecorder, type WorldView } from '../../physics/index.ts';
 import { worldDoor } from './open-door.ts';
 import type { FromReplay, ToReplay } from './replay-messages.ts';
 import { ReplayRun } from './replay-run.ts';
+import { breathe, buffersOf } from './view-post.ts';
 
 /** Work between two looks at the post, ms. */
 const WORK_ms = 40;
@@ -14,23 +15,7 @@ const scope = globalThis as unknown as WorkerScope;
 
 let every = 1;
 
-/** Lets messages in. A channel, because timers in a row are held back by 4 ms each. */
-function breathe(): Promise<void> {
-  return new Promise((resolve) => {
-    const { port1, port2 } = new MessageChannel();
-    port1.onmessage = () => {
-      port1.close();
-      resolve();
-    };
-    port2.postMessage(null);
-  });
-}
-
-function sendFrame(view: WorldView): void {
-  const arrays = [view.position_mm, view.reference_mm, view.triangle, view.piece, view.tension_mN_per_mm];
-  const buffers = [...arrays, ...view.margins, ...view.tearPath_mm].map((array) => array.buffer as ArrayBuffer);
-  scope.postMessage({ kind: 'frame', view }, [...new Set(buffers)]);
-}
+const sendFrame = (view: WorldView): void => scope.postMessage({ kind: 'frame', view }, buffersOf(view));
 
 async function play(message: Extract<ToReplay, { kind: 'start' }>): Promise<void> {
   const run = new ReplayRun({ ...worldDoor, createMomentRecorder }, message);

@@ -8,7 +8,12 @@ import { magnify } from './use-attempt-keys.ts';
 const RAISE_PER_UNIT_mm = 0.0008;
 
 /** Mouse, pen and touch on the stage. Returns what takes them off again. */
-export function listenToHands(place: HTMLElement, session: AttemptSession, mount: () => StageMount | null): () => void {
+export function listenToHands(
+  place: HTMLElement,
+  session: Pick<AttemptSession, 'act'>,
+  mount: () => StageMount | null,
+  magnifyBy: (direction: 1 | -1) => void = magnify,
+): () => void {
   const controller = new AbortController();
   const { signal } = controller;
   let pressing: number | null = null;
@@ -52,7 +57,7 @@ export function listenToHands(place: HTMLElement, session: AttemptSession, mount
     'wheel',
     (event) => {
       event.preventDefault();
-      if (event.ctrlKey) magnify(event.deltaY < 0 ? 1 : -1);
+      if (event.ctrlKey) magnifyBy(event.deltaY < 0 ? 1 : -1);
       else session.act({ kind: 'raise', by_mm: -event.deltaY * RAISE_PER_UNIT_mm });
     },
     { passive: false, signal },

@@ -2,15 +2,22 @@ import { BoardPanel } from './boards/BoardPanel.tsx';
 import { ExportPanel } from './exports/ExportPanel.tsx';
 import { PlotPanel } from './plots/PlotPanel.tsx';
 import { TwinPanel } from './twin/TwinPanel.tsx';
+import './lecture.css';
 
 /** Shows a room why an infant's tear runs outward: two eyes, one hand. */
 export function Lecture() {
   return (
     <div className="lecture" data-testid="lecture">
-      <BoardPanel />
+      <aside className="lecture-boards" aria-label="Boards">
+        <BoardPanel />
+      </aside>
+      <div className="lecture-exports">
+        <ExportPanel />
+      </div>
       <TwinPanel />
-      <PlotPanel />
-      <ExportPanel />
+      <section className="lecture-plots" aria-label="Plots">
+        <PlotPanel />
+      </section>
     </div>
   );
 }

@@ -104,6 +104,10 @@ export interface TwinControls {
   restart(): void;
   /** The frames of one side between two steps, in order, for the exports; all kept ones where the span is left out. */
   frames(side: SideId, from?: number, to?: number): readonly WorldView[];
+  /** From the moment shown on, the hand is the live one; what was computed after it is dropped. */
+  takeOver(): void;
+  /** What moved the instrument, one command per computed step: played again in the same eye it gives the same tear. */
+  commands(): readonly HandCommand[];
   /** The canvases of the stages now on the page, for pictures and recordings. */
   canvas(side: SideId): HTMLCanvasElement | null;
 }

@@ -1,3 +1,35 @@
+import { useEffect } from 'react';
+import { AidToggles } from './AidToggles.tsx';
+import { defaultPair } from './default-pair.ts';
+import { TwinStage } from './TwinStage.tsx';
+import { TwinTransport } from './TwinTransport.tsx';
+import { drawTwins } from './twin-drawing.ts';
+import { twinEngine, useTwin } from './twin-store.ts';
+import { useLectureKeys } from './use-lecture-keys.ts';
+
+/** Both eyes side by side under one hand and one clock; a single eye takes the whole width. */
 export function TwinPanel() {
-  return null;
+  useLectureKeys();
+  useEffect(() => {
+    // a board may have started its own pair before this
+    const pair = useTwin.getState().setup === null ? defaultPair() : null;
+    if (pair !== null) twinEngine.start(pair);
+    const stop = drawTwins();
+    return () => {
+      stop();
+      twinEngine.play(false);
+    };
+  }, []);
+  const hasLeft = useTwin((state) => state.left !== null);
+  const hasRight = useTwin((state) => state.right !== null);
+  return (
+    <div className="twin" data-testid="twin">
+      <AidToggles />
+      <div className="twin-eyes">
+        {hasLeft && <TwinStage side="left" />}
+        {hasRight && <TwinStage side="right" />}
+      </div>
+      <TwinTransport />
+    </div>
+  );
 }

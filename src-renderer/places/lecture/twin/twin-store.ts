@@ -1,5 +1,7 @@
 import { create } from 'zustand';
+import { openTwin } from '../../../worker/twin-client.ts';
 import type { LectureAids, LectureCamera, TwinControls, TwinState } from '../contract.ts';
+import { TwinEngine } from './twin-engine.ts';
 
 /** The moment shown and everything computed so far; the engine behind `twinControls` writes it. */
 export const useTwin = create<TwinState>(() => ({
@@ -38,5 +40,11 @@ export const useLectureLook = create<LookState>((set) => ({
   setCamera: (camera) => set({ camera }),
 }));
 
-/** The one pair of the window; null before the place has been shown. */
-export const twinControls: { current: TwinControls | null } = { current: null };
+/** The one pair of the window. Its workers start with the first pair. */
+export const twinEngine = new TwinEngine({
+  open: openTwin,
+  tell: (state) => useTwin.setState(state),
+  now_ms: () => performance.now(),
+});
+
+export const twinControls: { current: TwinControls | null } = { current: twinEngine };

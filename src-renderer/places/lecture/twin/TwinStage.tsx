@@ -1,0 +1,103 @@
+import { useEffect, useRef, useState } from 'react';
+import type { StageLook } from '../../../stage/stage.ts';
+import { useView } from '../../../stores/view-store.ts';
+import { listenToHands } from '../../bench/stage-hands.ts';
+import { StageMount, type StageTrouble } from '../../bench/stage-mount.ts';
+import type { SideId } from '../contract.ts';
+import { magnify } from './magnify.ts';
+import { addMount, mountOf } from './twin-drawing.ts';
+import { twinEngine, useLectureLook, useTwin } from './twin-store.ts';
+
+const PROJECTOR_WEIGHT = 1.5;
+/** A lecture is looked at from farther away than a desk. */
+const LECTURE_WEIGHT = 1.15;
+
+function lookNow(): StageLook {
+  const { aids, camera } = useLectureLook.getState();
+  const { theme } = useView.getState();
+  return {
+    magnification: camera.magnification,
+    aids: {
+      arrows: { pull: aids.arrows, sheet: aids.arrows, resultant: aids.arrows },
+      targetCircle: aids.targetCircle,
+    },
+    weight: theme === 'projector' ? PROJECTOR_WEIGHT : LECTURE_WEIGHT,
+  };
+}
+
+const TROUBLE_WORDS: Readonly<Record<Exclude<StageTrouble, null>, string>> = {
+  'no-webgl': 'The eye cannot be drawn: this computer or browser offers no WebGL 2. The plots still work.',
+  lost: 'The graphics driver took the drawing away. It is being built again.',
+};
+
+/** One eye of the pair, and the hand on it where the hand is a live one. */
+export function TwinStage({ side }: { readonly side: SideId }) {
+  const place = useRef<HTMLDivElement>(null);
+  const [trouble, setTrouble] = useState<StageTrouble>(null);
+  const label = useTwin((state) => state[side]?.label ?? '');
+  const fault = useTwin((state) => state[side]?.fault ?? null);
+  const live = useTwin((state) => state.setup?.hand.kind === 'live');
+  // what is painted of an eye stays as long as the eye does
+  const eyeKey = useTwin((state) => {
+    const eye = state[side];
+    return eye?.geometry == null ? null : JSON.stringify([eye.geometry, eye.scenario.tolerances]);
+  });
+  useEffect(() => {
+    const element = place.current;
+    const eye = useTwin.getState()[side];
+    if (element === null || eyeKey === null || eye?.geometry == null) return;
+    const mount = new StageMount(
+      element,
+      { geometry: eye.geometry, scenario: eye.scenario },
+      lookNow(),
+      (stage, problem) => {
+        twinEngine.show(side, stage, element.querySelector('canvas'));
+        setTrouble(problem);
+      },
+    );
+    const gone = addMount(side, element, mount);
+    const sizes = new ResizeObserver(() => mount.fit());
+    sizes.observe(element);
+    const look = () => mount.setLook(lookNow());
+    const unlook = [useView.subscribe(look), useLectureLook.subscribe(look)];
+    return () => {
+      gone();
+      sizes.disconnect();
+      for (const stop of unlook) stop();
+      twinEngine.show(side, null, null);
+      mount.close();
+    };
+  }, [eyeKey, side]);
+  useEffect(() => {
+    const element = place.current;
+    if (element === null || !live) return;
+    return listenToHands(element, { act: (event) => twinEngine.act(event) }, () => mountOf(side), magnify);
+  }, [live, side]);
+  return (
+    <section className="twin-eye" aria-label={label}>
+      <h2 className="twin-label" data-testid={`label-${side}`}>
+        {label}
+      </h2>
+      <div
+        ref={place}
+        className="twin-stage"
+        data-testid={`twin-${side}`}
+        role="application"
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: with a live hand the stage is worked by keyboard too
+        tabIndex={0}
+        aria-label={`Eye from above, ${label}`}
+      >
+        {trouble !== null && (
+          <p className="twin-trouble" role="alert">
+            {TROUBLE_WORDS[trouble]}
+          </p>
+        )}
+        {fault !== null && (
+          <p className="twin-trouble" role="alert">
+            The model stopped: {fault}
+          </p>
+        )}
+      </div>
+    </section>
+  );
+}

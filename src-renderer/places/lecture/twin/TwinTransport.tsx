@@ -1,0 +1,183 @@
+import { useState } from 'react';
+import { STEP_S, type WorldEvent } from '../../../../physics/index.ts';
+import { clockTime } from '../../../ui/format.ts';
+import { marksOf } from '../../logbook/replay/event-marks.ts';
+import { twinEngine, useTwin } from './twin-store.ts';
+
+export const SPEEDS = [0.1, 0.25, 0.5, 1] as const;
+
+/** Length of the span that is repeated when none has been chosen: what has just been seen, s. */
+const SPAN_s = 2;
+
+/** Repeats the last two seconds up to the moment shown, or goes on. */
+export function toggleLoop(): void {
+  const { loop, step } = useTwin.getState();
+  const from = Math.max(0, step - Math.round(SPAN_s / STEP_S));
+  twinEngine.setLoop(loop === null && step > from ? { from, to: step } : null);
+}
+
+/** One clock for both eyes: play, speed, single steps, repeat, and a line of time to draw along. */
+export function TwinTransport() {
+  const playing = useTwin((state) => state.playing);
+  const speed = useTwin((state) => state.speed);
+  const step = useTwin((state) => state.step);
+  const lastStep = useTwin((state) => state.lastStep);
+  const held = useTwin((state) => state.held);
+  const live = useTwin((state) => state.setup?.hand.kind === 'live');
+  return (
+    <section className="twin-transport" aria-label="Time">
+      <button
+        type="button"
+        className="first"
+        onClick={() => twinEngine.play(!playing)}
+        disabled={held}
+        aria-pressed={playing}
+        title="Play or pause both eyes (Space)"
+        data-testid="twin-play"
+      >
+        {playing ? 'Pause' : 'Play'} <kbd>Space</kbd>
+      </button>
+      <button
+        type="button"
+        onClick={() => twinEngine.nudge(-1)}
+        title="One step back (←)"
+        aria-label="One step back"
+        data-testid="twin-back"
+      >
+        ◀ <kbd>←</kbd>
+      </button>
+      <button
+        type="button"
+        onClick={() => twinEngine.nudge(1)}
+        title="One step on (→)"
+        aria-label="One step on"
+        data-testid="twin-on"
+      >
+        ▶ <kbd>→</kbd>
+      </button>
+      <label className="twin-speed">
+        Speed{' '}
+        <select
+          value={speed}
+          onChange={(event) => twinEngine.setSpeed(Number(event.target.value))}
+          data-testid="twin-speed"
+        >
+          {SPEEDS.map((one) => (
+            <option key={one} value={one}>
+              {one}×
+            </option>
+          ))}
+        </select>
+      </label>
+      <LoopButtons />
+      <Scrubber step={step} lastStep={lastStep} />
+      <output className="twin-clock" data-testid="twin-time">
+        {clockTime(step * STEP_S)}
+      </output>
+      <button type="button" onClick={() => twinEngine.restart()} title="From the start (R)" data-testid="twin-restart">
+        Start over <kbd>R</kbd>
+      </button>
+      {!live && (
+        <button
+          type="button"
+          onClick={() => twinEngine.takeOver()}
+          title="Go on from this moment with your own hand: press and pull on either eye (H)"
+          data-testid="twin-take-over"
+        >
+          Take the hand <kbd>H</kbd>
+        </button>
+      )}
+    </section>
+  );
+}
+
+function LoopButtons() {
+  const loop = useTwin((state) => state.loop);
+  const [from, setFrom] = useState<number | null>(null);
+  const step = useTwin((state) => state.step);
+  const mark = () => {
+    if (from === null || step <= from) return setFrom(step);
+    twinEngine.setLoop({ from, to: step });
+    setFrom(null);
+  };
+  return (
+    <>
+      <button
+        type="button"
+        onClick={toggleLoop}
+        aria-pressed={loop !== null}
+        title="Repeat the last two seconds (L)"
+        data-testid="twin-loop"
+      >
+        {loop === null ? 'Repeat' : 'Repeating'} <kbd>L</kbd>
+      </button>
+      <button
+        type="button"
+        onClick={mark}
+        title="Choose the span to repeat: press at its start, then at its end"
+        data-testid="twin-span"
+      >
+        {from === null ? 'From here…' : '…to here'}
+      </button>
+    </>
+  );
+}
+
+function Scrubber({ step, lastStep }: { readonly step: number; readonly lastStep: number }) {
+  const left = useTwin((state) => state.left?.events);
+  const right = useTwin((state) => state.right?.events);
+  const loop = useTwin((state) => state.loop);
+  const of = Math.max(1, lastStep);
+  return (
+    <span className="twin-scrub">
+      <svg className="twin-marks" viewBox="0 0 1000 24" preserveAspectRatio="none" aria-hidden="true">
+        {loop !== null && (
+          <rect
+            x={(1000 * loop.from) / of}
+            width={(1000 * (loop.to - loop.from)) / of}
+            y="0"
+            height="24"
+            className="twin-span"
+          />
+        )}
+        <Marks events={left ?? []} of={of} from={0} />
+        <Marks events={right ?? []} of={of} from={12} />
+      </svg>
+      <input
+        type="range"
+        min={0}
+        max={of}
+        step={1}
+        value={step}
+        onChange={(event) => twinEngine.seek(Number(event.target.value))}
+        aria-label="Moment shown in both eyes"
+        aria-valuetext={`${clockTime(step * STEP_S)} of ${clockTime(lastStep * STEP_S)}`}
+        title="Draw along to any moment that has been computed"
+        data-testid="twin-scrub"
+      />
+    </span>
+  );
+}
+
+/** What happened in one eye; the heavy ones are tall. */
+function Marks({
+  events,
+  of,
+  from,
+}: {
+  readonly events: readonly WorldEvent[];
+  readonly of: number;
+  readonly from: number;
+}) {
+  return marksOf(events).map(({ event, weight }) => (
+    <line
+      key={`${event.step}-${event.kind}`}
+      className={`twin-mark-${weight}`}
+      x1={(1000 * event.step) / of}
+      x2={(1000 * event.step) / of}
+      y1={weight === 'heavy' ? from : from + 5}
+      y2={from + 12}
+      vectorEffect="non-scaling-stroke"
+    />
+  ));
+}

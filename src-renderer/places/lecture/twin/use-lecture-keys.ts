@@ -1,0 +1,57 @@
+import { useEffect } from 'react';
+import { STEP_S } from '../../../../physics/index.ts';
+import { AIDS, toggleAid } from './AidToggles.tsx';
+import { magnify } from './magnify.ts';
+import { toggleLoop } from './TwinTransport.tsx';
+import { twinEngine, useTwin } from './twin-store.ts';
+
+const SECOND = Math.round(1 / STEP_S);
+
+/** Controls keep the keys that work them. */
+function belongsToControl(target: EventTarget | null, key: string): boolean {
+  if (document.querySelector('dialog[open]') !== null) return true;
+  if (!(target instanceof HTMLElement)) return false;
+  if (target.isContentEditable || target.closest('select, textarea, input:not([type=checkbox], [type=range])') !== null)
+    return true;
+  // the line of time is drawn along with the same arrows
+  if (target.closest('input[type=range]') !== null) return key !== ' ' && !/^[a-z]$/i.test(key);
+  return (key === ' ' || key === 'Enter') && target.closest('button, summary, a, input, [role=option]') !== null;
+}
+
+/** What a key does, by its name in lower case; the live hand's keys on a stage come before. */
+const DEEDS: Readonly<Record<string, (event: KeyboardEvent) => void>> = {
+  ' ': () => twinEngine.play(!useTwin.getState().playing),
+  arrowright: (event) => go(1, event.shiftKey),
+  arrowleft: (event) => go(-1, event.shiftKey),
+  home: () => twinEngine.seek(0),
+  end: () => twinEngine.seek(useTwin.getState().lastStep),
+  l: toggleLoop,
+  r: () => twinEngine.restart(),
+  h: () => twinEngine.takeOver(),
+  '+': () => magnify(1),
+  '=': () => magnify(1),
+  '-': () => magnify(-1),
+  '0': () => magnify(0),
+  ...Object.fromEntries(AIDS.map(({ aid, key }) => [key, () => toggleAid(aid)])),
+};
+
+function go(way: 1 | -1, bySeconds: boolean): void {
+  if (bySeconds) twinEngine.seek(useTwin.getState().step + way * SECOND);
+  else twinEngine.nudge(way);
+}
+
+/** The keys of the pair: Space plays, arrows step, L repeats, digits turn aids on and off. */
+export function useLectureKeys(): void {
+  useEffect(() => {
+    const pressed = (event: KeyboardEvent) => {
+      if (event.defaultPrevented || event.ctrlKey || event.metaKey || event.altKey) return;
+      if (belongsToControl(event.target, event.key)) return;
+      const deed = DEEDS[event.key.toLowerCase()];
+      if (deed === undefined) return;
+      event.preventDefault();
+      deed(event);
+    };
+    window.addEventListener('keydown', pressed);
+    return () => window.removeEventListener('keydown', pressed);
+  }, []);
+}

@@ -1,0 +1,37 @@
+import type { Hand, HandCommand, Scenario, StageGeometry, WorldView } from '../../physics/index.ts';
+import type { SeriesPoint } from '../places/lecture/contract.ts';
+
+/** From the page to one eye of a pair. Each message but the first is for the run of that number only. */
+export type ToTwin =
+  | {
+      readonly kind: 'start';
+      readonly run: number;
+      readonly scenario: Scenario;
+      readonly seed: number;
+      /** Moves the instrument by what it sees in this eye; null for an eye that only takes commands. */
+      readonly hand: Hand | null;
+    }
+  /** The hand may go on up to this number of steps. */
+  | { readonly kind: 'allow'; readonly run: number; readonly steps: number }
+  | { readonly kind: 'commands'; readonly run: number; readonly commands: readonly HandCommand[] };
+
+/** From one eye of a pair to the page. */
+export type FromTwin =
+  | { readonly kind: 'began'; readonly run: number; readonly geometry: StageGeometry; readonly first: TwinMoment }
+  | ({ readonly kind: 'stepped'; readonly run: number; readonly command: HandCommand } & Stepped)
+  /** The hand has nothing more to do after the steps so far. */
+  | { readonly kind: 'hand-done'; readonly run: number }
+  | { readonly kind: 'fault'; readonly run: number; readonly message: string };
+
+/** One computed moment of one eye. */
+export interface TwinMoment {
+  readonly view: WorldView;
+  readonly point: SeriesPoint;
+}
+
+export interface Stepped {
+  /** Commands taken so far. */
+  readonly at: number;
+  /** Null where the eye had ended before and stays as it is. */
+  readonly moment: TwinMoment | null;
+}
