@@ -1,6 +1,6 @@
 import { createReadStream } from 'node:fs';
 import { readFile, stat } from 'node:fs/promises';
-import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
+import { createServer, type IncomingMessage, type RequestListener, type Server, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { pipeline } from 'node:stream/promises';
 import { listPageFiles, type PageFile } from '../files/page-files.ts';
@@ -19,6 +19,19 @@ import type { LoopbackServices } from './services.ts';
 /** Largest call, bytes: the largest text (20 million characters) with room for what JSON adds to it. */
 const LARGEST_BODY = 24_000_000;
 const HEADERS_BYTES = 16_384;
+const MOST_HEADERS = 64;
+const MOST_CONNECTIONS = 128;
+
+/** How long a client may take before it is cut, ms. Assumed: everything on this machine is far quicker. */
+export interface LoopbackPatience {
+  /** To send the head of a request. */
+  readonly head_ms: number;
+  /** To send all of a request; the largest file over the slowest disk. */
+  readonly request_ms: number;
+  /** With nothing going either way: a reader that does not read, a call that is not answered. */
+  readonly silence_ms: number;
+}
+const PATIENCE: LoopbackPatience = { head_ms: 10_000, request_ms: 60_000, silence_ms: 120_000 };
 
 export interface LoopbackOptions {
   /** Folder of the built page. */
@@ -28,6 +41,7 @@ export interface LoopbackOptions {
   readonly services: LoopbackServices;
   /** 0, the default, takes any free port. */
   readonly port?: number;
+  readonly patience?: LoopbackPatience;
 }
 
 export interface Loopback {
@@ -127,6 +141,7 @@ async function answerGet(response: ServerResponse, site: Site, path: string, hea
 }
 
 async function answer(request: IncomingMessage, response: ServerResponse, site: Site): Promise<void> {
+  if (request.rawHeaders.length > 2 * MOST_HEADERS) throw new BadRequest(431, 'too many headers');
   const method = request.method ?? '';
   if (!['GET', 'HEAD', 'POST'].includes(method)) {
     response.setHeader('allow', 'GET, HEAD, POST');
@@ -143,10 +158,14 @@ async function answer(request: IncomingMessage, response: ServerResponse, site: 
   return answerGet(response, site, address.pathname, method === 'HEAD');
 }
 
+/** What Node throws when the other end hung up before all was said: nobody is left to be answered. */
+const HUNG_UP = new Set(['ECONNRESET', 'EPIPE', 'ERR_STREAM_PREMATURE_CLOSE']);
+
 async function answerSafely(request: IncomingMessage, response: ServerResponse, site: Site): Promise<void> {
   try {
     await answer(request, response, site);
   } catch (fault) {
+    if (HUNG_UP.has((fault as NodeJS.ErrnoException).code ?? '')) return void response.destroy();
     const bad = fault instanceof BadRequest;
     if (!bad) console.error('A request could not be answered:', fault);
     if (response.headersSent) return void response.destroy();
@@ -162,6 +181,26 @@ function listen(server: Server, port: number): Promise<number> {
   });
 }
 
+/** A server that bounds what one client may take of it: size, number, and time. */
+function patientServer(patience: LoopbackPatience, answered: RequestListener): Server {
+  const server = createServer(
+    {
+      maxHeaderSize: HEADERS_BYTES,
+      headersTimeout: patience.head_ms,
+      requestTimeout: patience.request_ms,
+      keepAliveTimeout: 5_000,
+      // Node looks for clients that are too slow only this often; its own half minute would be added to the limits.
+      connectionsCheckingInterval: Math.min(1000, patience.head_ms / 4),
+    },
+    answered,
+  );
+  server.maxConnections = MOST_CONNECTIONS;
+  // None is dropped in silence, or the one that would refuse the request could be the one; `answer` counts them.
+  server.maxHeadersCount = 0;
+  server.timeout = patience.silence_ms;
+  return server;
+}
+
 /**
  * Serves the page to browsers of this machine: on 127.0.0.1 only, to who holds the key, from a fixed list of files.
  * Rejects when the page is not built or the port is taken.
@@ -170,14 +209,10 @@ export async function startLoopback(options: LoopbackOptions): Promise<Loopback>
   const files = new Map(listPageFiles(options.pageFolder));
   files.set('/page-host.js', { path: options.pageHostFile, type: 'text/javascript; charset=utf-8' });
   let site: Site | null = null;
-  const server = createServer(
-    { maxHeaderSize: HEADERS_BYTES, headersTimeout: 10_000, requestTimeout: 60_000, keepAliveTimeout: 5_000 },
-    (request, response) => {
-      if (site !== null) void answerSafely(request, response, site);
-      else response.destroy();
-    },
-  );
-  server.maxConnections = 128;
+  const server = patientServer(options.patience ?? PATIENCE, (request, response) => {
+    if (site !== null) void answerSafely(request, response, site);
+    else response.destroy();
+  });
   const port = await listen(server, options.port ?? 0);
   const access = createAccess(port);
   site = { files, services: options.services, access, port };

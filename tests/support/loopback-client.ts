@@ -3,7 +3,7 @@ import { type IncomingHttpHeaders, request } from 'node:http';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { RimwardHost } from '../../src-main/ipc/contract.ts';
-import { type Loopback, startLoopback } from '../../src-main/loopback/server.ts';
+import { type Loopback, type LoopbackPatience, startLoopback } from '../../src-main/loopback/server.ts';
 
 export interface Answer {
   readonly status: number;
@@ -63,12 +63,13 @@ function send(port: number, { method = 'GET', path = '/', headers = {}, body }: 
 }
 
 /** A loopback server with a page of two files, and a way to ask it anything. */
-export async function openTestSite(services: Partial<RimwardHost>): Promise<TestSite> {
+export async function openTestSite(services: Partial<RimwardHost>, patience?: LoopbackPatience): Promise<TestSite> {
   const folder = makePage();
   const loopback = await startLoopback({
     pageFolder: join(folder, 'renderer'),
     pageHostFile: join(folder, 'page-host.js'),
     services,
+    ...(patience === undefined ? {} : { patience }),
   });
   const key = new URL(loopback.address).searchParams.get('key') ?? '';
   const origin = `http://127.0.0.1:${loopback.port}`;
