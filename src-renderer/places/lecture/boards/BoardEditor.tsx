@@ -1,0 +1,230 @@
+import { useMemo, useState } from 'react';
+import { TEACHING_CAUTION } from '../../../../physics/index.ts';
+import { AIDS } from '../twin/AidToggles.tsx';
+import { twinControls, useLectureLook, useTwin } from '../twin/twin-store.ts';
+import { BoardText } from './BoardText.tsx';
+import type { Board } from './board.ts';
+import { type BoardDraft, checkDraft, draftOf, restLines, takenFromStage } from './board-draft.ts';
+import { freeId, withBoard } from './board-list.ts';
+import { lectureScenario, useBoards } from './board-store.ts';
+import { EyesPart } from './EyesPart.tsx';
+import { EditingContext, useEditing } from './editor-context.ts';
+import { Field, Tick } from './editor-fields.tsx';
+import { QuestionPart } from './QuestionPart.tsx';
+
+/** Places that a field of the form shows problems of. */
+const IN_FORM = [
+  'title',
+  'text',
+  'toDo',
+  'toWatch',
+  'scenario',
+  'left.label',
+  'left.change',
+  'right.label',
+  'right.change',
+  'hand',
+  'seed',
+  'speed',
+  'camera',
+  'stopAt_s',
+  'loop_s',
+  'question',
+];
+
+/** A new board: what is on the stage now, with texts to be written. */
+function freshDraft(): BoardDraft {
+  const { aids, camera } = useLectureLook.getState();
+  const draft = draftOf({
+    id: 'board',
+    title: '',
+    text: '',
+    scenario: 'infant-thick-fluid',
+    left: { label: '6 months', change: {} },
+    right: { label: '40 years', change: { age_years: 40 } },
+    hand: 'live',
+    seed: 1,
+    aids,
+    camera,
+    speed: 1,
+  });
+  return stageDraft(draft) ?? draft;
+}
+
+function stageDraft(draft: BoardDraft): BoardDraft | null {
+  const { setup } = useTwin.getState();
+  const { aids, camera } = useLectureLook.getState();
+  if (setup === null) return null;
+  const commands = twinControls.current?.commands() ?? [];
+  return takenFromStage(draft, { setup, commands, aids, camera }, lectureScenario);
+}
+
+function save(board: Board, inPlaceOf: string | null): void {
+  const { boards, change, show } = useBoards.getState();
+  const kept = inPlaceOf === null ? { ...board, id: freeId('board', boards) } : board;
+  change(withBoard(boards, kept, inPlaceOf), `“${board.title}” ${inPlaceOf === null ? 'added' : 'changed'}`);
+  if (kept.hidden !== true) show(kept.id);
+}
+
+/** Writes a board: a form that is checked as it is filled in, and beside it what the room will read. */
+export function BoardEditor({ board, onDone }: { readonly board: Board | null; onDone(): void }) {
+  const [draft, setDraft] = useState<BoardDraft>(() => (board === null ? freshDraft() : draftOf(board)));
+  const [remark, setRemark] = useState<string | null>(null);
+  const checked = useMemo(() => checkDraft(draft, lectureScenario), [draft]);
+  const take = () => {
+    const taken = stageDraft(draft);
+    if (taken !== null) setDraft(taken);
+    setRemark(
+      taken === null
+        ? 'Not taken: the two eyes on the stage differ by more than age, pressure, fluid and dye.'
+        : 'Taken: eyes, hand, aids and view as they are on the stage.',
+    );
+  };
+  const rest = restLines(checked.problems, IN_FORM);
+  return (
+    <EditingContext
+      value={{ draft, problems: checked.problems, change: (part) => setDraft((now) => ({ ...now, ...part })) }}
+    >
+      <h2>{board === null ? 'A new board' : 'Change a board'}</h2>
+      <form
+        className="board-editor"
+        data-testid="board-editor"
+        onSubmit={(event) => {
+          event.preventDefault();
+          if (checked.board === null) return;
+          save(checked.board, board?.id ?? null);
+          onDone();
+        }}
+      >
+        <div className="board-form">
+          <TextPart />
+          <EyesPart />
+          <ViewPart onTake={take} remark={remark} />
+          <QuestionPart />
+        </div>
+        <Preview />
+        <div className="board-editor-end">
+          {rest.length > 0 && <p className="problems">{rest.join('. ')}</p>}
+          <p className="hint" role="status" data-testid="board-sound">
+            {checked.problems.length === 0
+              ? 'No problems.'
+              : `${checked.problems.length} to mend before it can be kept.`}
+          </p>
+          <div className="buttons">
+            <button type="submit" className="first" disabled={checked.board === null} data-testid="board-save">
+              Keep this board
+            </button>
+            <button type="button" data-testid="board-cancel" onClick={onDone}>
+              Leave without keeping
+            </button>
+          </div>
+        </div>
+      </form>
+    </EditingContext>
+  );
+}
+
+function TextPart() {
+  const { draft, change } = useEditing();
+  return (
+    <fieldset>
+      <legend>Text</legend>
+      <Field label="Title" path="title" value={draft.title} onValue={(title) => change({ title })} />
+      <Field
+        label="Text"
+        hint="Markdown: **bold**, *slanted*, - lists. An empty line begins a new paragraph."
+        path="text"
+        rows={6}
+        value={draft.text}
+        onValue={(text) => change({ text })}
+      />
+      <Field label="What to do" path="toDo" rows={2} value={draft.toDo} onValue={(toDo) => change({ toDo })} />
+      <Field
+        label="What to watch"
+        path="toWatch"
+        rows={2}
+        value={draft.toWatch}
+        onValue={(toWatch) => change({ toWatch })}
+      />
+    </fieldset>
+  );
+}
+
+function ViewPart({ onTake, remark }: { onTake(): void; readonly remark: string | null }) {
+  const { draft, change } = useEditing();
+  const { aids } = draft;
+  return (
+    <fieldset>
+      <legend>On the stage</legend>
+      <div className="buttons">
+        <button type="button" data-testid="board-take" onClick={onTake}>
+          Take what is on the stage now
+        </button>
+        <span className="hint" role="status">
+          {remark}
+        </span>
+      </div>
+      <div className="board-ticks">
+        {AIDS.map(({ aid, label }) => (
+          <Tick
+            key={aid}
+            label={label}
+            checked={aids[aid]}
+            testid={`board-aid-${aid}`}
+            onChecked={(on) => change({ aids: { ...aids, [aid]: on } })}
+          />
+        ))}
+      </div>
+      <div className="board-numbers">
+        <Field
+          label="Magnification"
+          path="camera.magnification"
+          value={draft.magnification}
+          onValue={(magnification) => change({ magnification })}
+        />
+        <Field label="Speed" unit="0.1 to 1" path="speed" value={draft.speed} onValue={(speed) => change({ speed })} />
+        <Field
+          label="Stops after"
+          unit="s"
+          path="stopAt_s"
+          value={draft.stopAt_s}
+          onValue={(stopAt_s) => change({ stopAt_s })}
+        />
+        <Field
+          label="Repeats from"
+          unit="s"
+          path="loop_s[0]"
+          value={draft.loopFrom_s}
+          onValue={(loopFrom_s) => change({ loopFrom_s })}
+        />
+        <Field
+          label="to"
+          unit="s"
+          path="loop_s[1]"
+          value={draft.loopTo_s}
+          onValue={(loopTo_s) => change({ loopTo_s })}
+        />
+      </div>
+    </fieldset>
+  );
+}
+
+function Preview() {
+  const { draft } = useEditing();
+  return (
+    <section className="board-preview" aria-label="What the room reads" data-testid="board-preview">
+      <h3 className="hint">What the room reads</h3>
+      <h2>{draft.title}</h2>
+      <BoardText text={draft.text} />
+      {draft.toDo.trim() !== '' && <BoardText text={`**Do:** ${draft.toDo}`} />}
+      {draft.toWatch.trim() !== '' && <BoardText text={`**Watch:** ${draft.toWatch}`} />}
+      {draft.asks && (
+        <>
+          <p className="board-ask">{draft.ask}</p>
+          <BoardText text={draft.reveal} />
+        </>
+      )}
+      <p className="hint">{TEACHING_CAUTION}</p>
+    </section>
+  );
+}

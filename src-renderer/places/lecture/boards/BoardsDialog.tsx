@@ -1,0 +1,120 @@
+import { type KeyboardEvent, type RefObject, useState } from 'react';
+import { BoardEditor } from './BoardEditor.tsx';
+import { BoardRow } from './BoardRow.tsx';
+import type { Board } from './board.ts';
+import { missingBuiltIn, withBoard } from './board-list.ts';
+import { MAX_BOARDS } from './board-schema.ts';
+import { useBoards } from './board-store.ts';
+
+/** What the editor works on: a board in the list, or a new one. */
+type Editing = { readonly board: Board } | 'new' | null;
+
+/** All boards: order, hide, add, change, delete, and files of boards. */
+export function BoardsDialog({ dialog }: { readonly dialog: RefObject<HTMLDialogElement | null> }) {
+  const boards = useBoards((state) => state.boards);
+  const [editing, setEditing] = useState<Editing>(null);
+  const pressed = (event: KeyboardEvent) => {
+    if (event.key !== 'z' || !(event.ctrlKey || event.metaKey) || editing !== null) return;
+    event.preventDefault();
+    useBoards.getState().undo();
+  };
+  const close = () => dialog.current?.close();
+  return (
+    <dialog
+      ref={dialog}
+      className="boards-dialog"
+      aria-label="All boards"
+      data-testid="boards-dialog"
+      onKeyDown={pressed}
+      onClose={() => setEditing(null)}
+    >
+      {editing === null ? (
+        <>
+          <h2>All boards</h2>
+          <ListTools onAdd={() => setEditing('new')} />
+          <ol className="boards-list">
+            {boards.map((board, at) => (
+              <BoardRow
+                key={board.id}
+                board={board}
+                at={at}
+                count={boards.length}
+                onEdit={() => setEditing({ board })}
+                onShow={close}
+              />
+            ))}
+          </ol>
+          <button type="button" className="first" data-testid="boards-close" onClick={close}>
+            Close
+          </button>
+        </>
+      ) : (
+        <BoardEditor board={editing === 'new' ? null : editing.board} onDone={() => setEditing(null)} />
+      )}
+    </dialog>
+  );
+}
+
+function ListTools({ onAdd }: { onAdd(): void }) {
+  const { boards, builtIn, problems, notice, past, importFile, exportFile, undo, change } = useBoards();
+  const [title, setTitle] = useState('Why outward');
+  const missing = missingBuiltIn(boards, builtIn);
+  return (
+    <>
+      <div className="buttons">
+        <button type="button" data-testid="board-add" disabled={boards.length >= MAX_BOARDS} onClick={onAdd}>
+          Add a board
+        </button>
+        <button type="button" data-testid="boards-undo" disabled={past.length === 0} onClick={undo}>
+          Undo <kbd>Ctrl Z</kbd>
+        </button>
+        {missing.length > 0 && (
+          <button
+            type="button"
+            data-testid="boards-restore"
+            onClick={() =>
+              change(
+                missing.reduce((all, board) => withBoard(all, board, null), boards),
+                'Built-in boards brought back',
+              )
+            }
+          >
+            Bring back {missing.length} built-in
+          </button>
+        )}
+        {window.rimwardHost !== undefined && (
+          <>
+            <button type="button" data-testid="boards-import" onClick={() => void importFile()}>
+              Take boards from a file
+            </button>
+            <label className="boards-title">
+              <span>Save all as</span>
+              <input value={title} maxLength={120} onChange={(event) => setTitle(event.target.value)} />
+            </label>
+            <button
+              type="button"
+              data-testid="boards-export"
+              disabled={boards.length === 0}
+              onClick={() => void exportFile(title)}
+            >
+              Save
+            </button>
+          </>
+        )}
+      </div>
+      <p className="hint" role="status" data-testid="boards-notice">
+        {notice ?? 'Drag a board by its number to another place, or use its arrows.'}
+      </p>
+      {problems.length > 0 && (
+        <section role="alert" data-testid="boards-problems">
+          <p>Nothing was taken in. {problems.length === 1 ? 'One problem:' : `${problems.length} problems:`}</p>
+          <ul className="problems">
+            {problems.map((problem) => (
+              <li key={problem}>{problem}</li>
+            ))}
+          </ul>
+        </section>
+      )}
+    </>
+  );
+}

@@ -1,0 +1,76 @@
+import { BoardText } from './BoardText.tsx';
+import type { BoardQuestion } from './board.ts';
+import { count, reveal, useBoardPlay } from './board-player.ts';
+
+/** Letters by which a room votes. */
+const letter = (at: number): string => String.fromCharCode(65 + at);
+
+/** Asks the room while the tear is held; hands can be counted; revealing lets the tear go on. */
+export function QuestionCard({ question }: { readonly question: BoardQuestion }) {
+  const asking = useBoardPlay((play) => play.asking);
+  if (asking === 'none') return null;
+  if (asking === 'waiting') {
+    return (
+      <p className="hint" data-testid="question-waits">
+        A question to the room follows as the tear goes on.
+      </p>
+    );
+  }
+  const revealed = asking === 'revealed';
+  return (
+    <section className="board-question" aria-label="Question to the room" data-testid="question" data-asking={asking}>
+      <p className="board-ask">{question.ask}</p>
+      <ol className="board-answers">
+        {question.answers.map((answer, at) => (
+          <Answer key={letter(at)} at={at} answer={answer} />
+        ))}
+      </ol>
+      {revealed ? (
+        <div role="status" data-testid="revealed">
+          <BoardText text={question.reveal} />
+        </div>
+      ) : (
+        <div className="buttons">
+          <button type="button" className="first" data-testid="reveal" onClick={reveal}>
+            Reveal and go on
+          </button>
+          <span className="hint">The tear is held.</span>
+        </div>
+      )}
+    </section>
+  );
+}
+
+function Answer({ at, answer }: { readonly at: number; readonly answer: string }) {
+  const counts = useBoardPlay((play) => play.counts);
+  const hands = counts[at] ?? 0;
+  const most = Math.max(1, ...counts);
+  return (
+    <li>
+      <b aria-hidden="true">{letter(at)}</b>
+      <span className="board-answer">
+        {answer}
+        <span className="board-hands" aria-hidden="true" style={{ width: `${(100 * hands) / most}%` }} />
+      </span>
+      <button
+        type="button"
+        aria-label={`One hand less for ${letter(at)}`}
+        disabled={hands === 0}
+        onClick={() => count(at, -1)}
+      >
+        −
+      </button>
+      <output aria-label={`Hands for ${letter(at)}`} data-testid={`hands-${at}`}>
+        {hands}
+      </output>
+      <button
+        type="button"
+        aria-label={`One hand more for ${letter(at)}`}
+        data-testid={`hand-up-${at}`}
+        onClick={() => count(at, 1)}
+      >
+        +
+      </button>
+    </li>
+  );
+}

@@ -1,0 +1,139 @@
+/** Runs the board that is shown on the twin eyes: starts the pair, holds it for the question, stops it where the board says. */
+import { create } from 'zustand';
+import { formatProblem, STEP_S } from '../../../../physics/index.ts';
+import type { SeriesPoint, TwinControls, TwinSetup, TwinState } from '../contract.ts';
+import { twinControls, useLectureLook, useTwin } from '../twin/twin-store.ts';
+import type { Board } from './board.ts';
+import { boardSetup } from './board-setup.ts';
+import { lectureScenario } from './board-store.ts';
+
+/** A question is put off until enough is torn, asked while the tear is held, revealed once it goes on. */
+export type Asking = 'none' | 'waiting' | 'asked' | 'revealed';
+
+export interface BoardPlay {
+  /** The board that was started last. */
+  readonly board: Board | null;
+  readonly setup: TwinSetup | null;
+  readonly asking: Asking;
+  /** Hands shown for each answer. */
+  readonly counts: readonly number[];
+  readonly stopped: boolean;
+  readonly looping: boolean;
+  readonly problems: readonly string[];
+}
+
+const NOTHING: BoardPlay = {
+  board: null,
+  setup: null,
+  asking: 'none',
+  counts: [],
+  stopped: false,
+  looping: false,
+  problems: [],
+};
+
+export const useBoardPlay = create<BoardPlay>(() => NOTHING);
+
+/** What a board wants done at the moment that is shown. */
+export type BoardAct = 'ask' | 'stop' | 'loop' | null;
+
+type Moment = Pick<TwinState, 'step' | 'lastStep'> & {
+  readonly left: { readonly series: readonly SeriesPoint[] } | null;
+  readonly right: { readonly series: readonly SeriesPoint[] } | null;
+};
+
+function torn_deg(series: readonly SeriesPoint[] | undefined, step: number): number {
+  const point = series?.[step]?.step === step ? series[step] : series?.findLast((one) => one.step <= step);
+  return point?.arcTorn_deg ?? 0;
+}
+
+const steps = (time_s: number): number => Math.round(time_s / STEP_S);
+
+/** The question first, then the stop, then the loop; null when nothing is due. Both eyes count for the arc torn. */
+export function dueAct(board: Board, play: BoardPlay, { step, lastStep, left, right }: Moment): BoardAct {
+  const { question, stopAt_s, loop_s } = board;
+  if (play.asking === 'waiting' && question !== undefined && question.holdAt !== 'start') {
+    const torn = Math.max(torn_deg(left?.series, step), torn_deg(right?.series, step));
+    if (torn >= question.holdAt.torn_deg) return 'ask';
+  }
+  if (!play.stopped && stopAt_s !== undefined && step >= steps(stopAt_s)) return 'stop';
+  if (!play.looping && loop_s !== undefined && lastStep >= steps(loop_s[1])) return 'loop';
+  return null;
+}
+
+function act(due: BoardAct, board: Board, controls: TwinControls): void {
+  if (due === 'ask') {
+    controls.hold(true);
+    useBoardPlay.setState({ asking: 'asked' });
+  } else if (due === 'stop') {
+    controls.play(false);
+    useBoardPlay.setState({ stopped: true });
+  } else if (due === 'loop' && board.loop_s !== undefined) {
+    controls.setLoop({ from: steps(board.loop_s[0]), to: steps(board.loop_s[1]) });
+    useBoardPlay.setState({ looping: true });
+  }
+}
+
+/** Starts the board from its beginning on the twin eyes, with its aids and its question. Problems are in the store. */
+export function startBoard(board: Board, controls: TwinControls): void {
+  const setup = boardSetup(board, lectureScenario, board.title, '');
+  if (!setup.ok) {
+    useBoardPlay.setState({ ...NOTHING, board, problems: setup.problems.map(formatProblem) });
+    return;
+  }
+  const { question } = board;
+  const asksFirst = question?.holdAt === 'start';
+  useBoardPlay.setState({
+    ...NOTHING,
+    board,
+    setup: setup.value,
+    asking: question === undefined ? 'none' : asksFirst ? 'asked' : 'waiting',
+    counts: question?.answers.map(() => 0) ?? [],
+  });
+  useLectureLook.getState().setAids(board.aids);
+  useLectureLook.getState().setCamera(board.camera);
+  controls.setLoop(null);
+  controls.start(setup.value);
+  controls.setSpeed(board.speed);
+  controls.hold(asksFirst);
+  controls.play(true);
+}
+
+/** Shows the answer and lets the tear go on. */
+export function reveal(): void {
+  const { asking, board } = useBoardPlay.getState();
+  if (asking !== 'asked') return;
+  useBoardPlay.setState({ asking: 'revealed' });
+  const aids = board?.question?.revealAids ?? [];
+  useLectureLook.getState().setAids(Object.fromEntries(aids.map((aid) => [aid, true])));
+  twinControls.current?.hold(false);
+  twinControls.current?.play(true);
+}
+
+export function count(answer: number, by: 1 | -1): void {
+  useBoardPlay.setState(({ counts }) => ({
+    counts: counts.map((hands, at) => (at === answer ? Math.max(0, Math.min(999, hands + by)) : hands)),
+  }));
+}
+
+/** Follows the eyes while the place is on the page. @returns how to stop */
+export function followEyes(): () => void {
+  return useTwin.subscribe((twin) => {
+    const play = useBoardPlay.getState();
+    const controls = twinControls.current;
+    // a pair that was set up by hand is not the board's business
+    if (play.board === null || controls === null || twin.setup !== play.setup) return;
+    act(dueAct(play.board, play, twin), play.board, controls);
+  });
+}
+
+/** Calls back with the controls of the eyes as soon as the place has them. @returns how to stop waiting */
+export function whenReady(ready: (controls: TwinControls) => void): () => void {
+  let frame = 0;
+  const look = () => {
+    if (twinControls.current !== null) ready(twinControls.current);
+    else frame = requestAnimationFrame(look);
+  };
+  look();
+  return () => cancelAnimationFrame(frame);
+}
