@@ -16,6 +16,8 @@ export interface BlockCholesky {
   readonly lower: Float32Array;
   /** 9 per column: lower triangle of the factored diagonal block; its diagonal holds reciprocals. */
   readonly pivot: Float64Array;
+  /** Counts the factorisations, so that a copy of the values can be told from an older one. */
+  version: number;
   /** Scratch owned by the factor. */
   readonly firstInRow: Int32Array;
   readonly nextInRow: Int32Array;
@@ -64,6 +66,7 @@ export function analyse(matrix: BlockMatrix, order: Int32Array): BlockCholesky {
     row,
     lower: new Float32Array(row.length * BLOCK),
     pivot: new Float64Array(n * BLOCK),
+    version: 0,
     firstInRow: new Int32Array(n),
     nextInRow: new Int32Array(n),
     cursor: new Int32Array(n),
@@ -74,7 +77,12 @@ export function analyse(matrix: BlockMatrix, order: Int32Array): BlockCholesky {
 
 /** A second factor of the same pattern: symbolic part shared, values of its own. */
 export function twinFactor(factor: BlockCholesky): BlockCholesky {
-  return { ...factor, lower: new Float32Array(factor.lower.length), pivot: new Float64Array(factor.pivot.length) };
+  return {
+    ...factor,
+    lower: new Float32Array(factor.lower.length),
+    pivot: new Float64Array(factor.pivot.length),
+    version: 0,
+  };
 }
 
 /**
@@ -86,6 +94,7 @@ export function factorise(factor: BlockCholesky, floor: number): number {
   const { rowStart, column, values } = matrix;
   const n = matrix.nodeCount;
   let lifted = 0;
+  factor.version++;
   firstInRow.fill(-1);
   for (let j = 0; j < n; j++) {
     const begin = columnStart[j];

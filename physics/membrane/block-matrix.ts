@@ -13,6 +13,8 @@ export interface BlockMatrix {
   readonly diagonal: Int32Array;
   /** 9 per block. */
   readonly values: Float64Array;
+  /** Whether the newest values are in an engine's memory and `values` are older. */
+  elsewhere: boolean;
 }
 
 /**
@@ -48,6 +50,7 @@ export function blockMatrixFromGroups(
     column: Int32Array.from(columns),
     diagonal,
     values: new Float64Array(columns.length * BLOCK),
+    elsewhere: false,
   };
 }
 

@@ -79,8 +79,15 @@ export function stiffness(body: Body, increment: Increment, x: Float64Array): vo
   const { matrix } = body;
   const { values } = evaluatedAt(body.evaluated, body.membrane, body.hinges, x);
   matrix.values.set(body.constant);
+  matrix.elsewhere = false;
   addMembraneStiffness(body.membrane, values, matrix, body.places);
-  addPointStiffness(body, increment, x);
+  for (let node = 0; node < matrix.nodeCount; node++) {
+    const v = matrix.diagonal[node] * BLOCK;
+    const k = planeStiffness(body, increment, node);
+    matrix.values[v] += k;
+    matrix.values[v + 4] += k;
+    matrix.values[v + 8] += k + floorStiffness(body, x, node);
+  }
 }
 
 /** Writes gradient and projected stiffness. @returns the potential. */
@@ -120,14 +127,10 @@ function addPointTerms(body: Body, increment: Increment, x: Float64Array, out: F
   return sum;
 }
 
-function addPointStiffness(body: Body, increment: Increment, x: Float64Array): void {
-  const { matrix, spring_mN_per_mm, floor_mN_per_mm, drag } = body;
-  const { values, diagonal } = matrix;
-  for (let node = 0; node < spring_mN_per_mm.length; node++) {
-    const v = diagonal[node] * BLOCK;
-    const k = spring_mN_per_mm[node] + drag[node] / increment.dt_s;
-    values[v] += k;
-    values[v + 4] += k;
-    values[v + 8] += k + (x[node * 3 + 2] < 0 ? floor_mN_per_mm[node] : 0);
-  }
-}
+/** Stiffness of a node's spring and drag, mN/mm. */
+export const planeStiffness = (body: Body, increment: Increment, node: number): number =>
+  body.spring_mN_per_mm[node] + body.drag[node] / increment.dt_s;
+
+/** Stiffness of the floor under a node across the plane, mN/mm; 0 above it. */
+export const floorStiffness = (body: Body, x: Float64Array, node: number): number =>
+  x[node * 3 + 2] < 0 ? body.floor_mN_per_mm[node] : 0;

@@ -2,9 +2,10 @@
  * Minimises the incremental potential: Newton with projected stiffness and line search. Linear systems are solved by
  * conjugate gradients with a factor as preconditioner that is kept from earlier iterations and steps while it serves.
  */
-import { factorise, solveFactored } from './block-cholesky.ts';
-import { multiply } from './block-matrix.ts';
-import { type Body, gradient, type Increment, stiffness } from './body.ts';
+import { type Body, gradient, type Increment } from './body.ts';
+import { dot, largest, type Vectors } from './conjugate-gradients.ts';
+import type { Engine } from './engine.ts';
+import { bestEngine } from './kernel/best-engine.ts';
 
 export interface SolveOptions {
   /** Largest nodal residual accepted, mN. */
@@ -21,22 +22,18 @@ export interface SolveReport {
   potential: number;
 }
 
-/** Buffers of one body, and whether its factor is usable. */
-export interface SolverState {
+/** Buffers of one body, what does its heavy sums, and whether its factor is usable. */
+export interface SolverState extends Vectors {
   factored: boolean;
-  readonly force: Float64Array;
-  readonly direction: Float64Array;
-  readonly residual: Float64Array;
-  readonly preconditioned: Float64Array;
-  readonly search: Float64Array;
-  readonly product: Float64Array;
+  readonly engine: Engine;
   readonly trial: Float64Array;
 }
 
-export function createSolverState(nodeCount: number): SolverState {
+export function createSolverState(nodeCount: number, engine = bestEngine()): SolverState {
   const vector = () => new Float64Array(nodeCount * 3);
   return {
     factored: false,
+    engine,
     force: vector(),
     direction: vector(),
     residual: vector(),
@@ -49,6 +46,8 @@ export function createSolverState(nodeCount: number): SolverState {
 
 /** Linear iterations after which the kept factor is too old to serve. Affects speed only. */
 const STALE_AFTER = 6;
+/** Most linear iterations with a fresh factor. */
+const MOST_LINEAR = 60;
 /** Smallest pivot of the preconditioner, mN/mm. */
 const PIVOT_FLOOR = 1e-9;
 /** Armijo's constant. Common practice. */
@@ -79,7 +78,7 @@ export function solve(
     }
     if (report.iterations >= options.maxIterations) return report;
     report.iterations++;
-    stiffness(body, increment, x);
+    state.engine.stiffness(body, increment, x);
     if (!state.factored) refactor(body, state, report);
     const slope = newtonDirection(body, state, options.tolerance_mN, report);
     if (!lineSearch(body, state, increment, x, report, slope)) return report;
@@ -87,45 +86,21 @@ export function solve(
 }
 
 function refactor(body: Body, state: SolverState, report: SolveReport): void {
-  factorise(body.factor, PIVOT_FLOOR);
+  state.engine.factorise(body.factor, PIVOT_FLOOR);
   state.factored = true;
   report.factorisations++;
 }
 
-/** direction = -K^-1 force by preconditioned conjugate gradients. @returns force . direction (negative). */
+/** direction = -K^-1 force by conjugate gradients; a kept factor that no longer serves is made anew. @returns force . direction (negative). */
 function newtonDirection(body: Body, state: SolverState, tolerance_mN: number, report: SolveReport): number {
-  const { force, direction, residual, preconditioned, search, product } = state;
-  const n = force.length;
   const goal = Math.max(0.3 * tolerance_mN, Math.min(0.05, report.residual_mN) * report.residual_mN);
   for (let fresh = report.factorisations > 0 && report.iterations === 1; ; fresh = true) {
-    direction.fill(0);
-    for (let i = 0; i < n; i++) residual[i] = -force[i];
-    solveFactored(body.factor, residual, preconditioned);
-    search.set(preconditioned);
-    let rz = dot(residual, preconditioned);
-    let iteration = 0;
-    const limit = fresh ? 60 : STALE_AFTER;
-    while (iteration < limit && largest(residual) > goal) {
-      multiply(body.matrix, search, product);
-      const curvature = dot(search, product);
-      if (!(curvature > 0)) break;
-      const alpha = rz / curvature;
-      for (let i = 0; i < n; i++) {
-        direction[i] += alpha * search[i];
-        residual[i] -= alpha * product[i];
-      }
-      solveFactored(body.factor, residual, preconditioned);
-      const next = dot(residual, preconditioned);
-      const beta = next / rz;
-      rz = next;
-      for (let i = 0; i < n; i++) search[i] = preconditioned[i] + beta * search[i];
-      iteration++;
-    }
-    report.linearIterations += iteration;
-    if (fresh || largest(residual) <= goal) break;
+    const { iterations, reached } = state.engine.solve(body.factor, state, fresh ? MOST_LINEAR : STALE_AFTER, goal);
+    report.linearIterations += iterations;
+    if (fresh || reached) break;
     refactor(body, state, report);
   }
-  return dot(force, direction);
+  return dot(state.force, state.direction);
 }
 
 /** Backtracks until the potential falls enough; x, its force and its potential move along. @returns false when no step lowers it. */
@@ -153,21 +128,4 @@ function lineSearch(
   }
   report.potential = gradient(body, increment, x, force);
   return false;
-}
-
-/** Largest size of a component; NaN when any is not a number. */
-function largest(v: Float64Array): number {
-  let most = 0;
-  for (let i = 0; i < v.length; i++) {
-    const size = Math.abs(v[i]);
-    if (size > most) most = size;
-    else if (Number.isNaN(size)) return size;
-  }
-  return most;
-}
-
-function dot(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
-  return sum;
 }
