@@ -1,7 +1,7 @@
 /** The rules the page lives under, the same in both shells. Nothing is inline, nothing comes from elsewhere. */
 export const CONTENT_RULES = [
   "default-src 'none'",
-  "script-src 'self'",
+  "script-src 'self' 'wasm-unsafe-eval'",
   "style-src 'self'",
   "img-src 'self' data: blob:",
   "worker-src 'self'",
