@@ -12,6 +12,8 @@ export interface HostileRequest {
   readonly bytes: Buffer;
   /** False: whatever it asks, nothing but a refusal may come back. */
   readonly mayBeServed: boolean;
+  /** True: it is not a whole request, so the client hangs up at once and may get no answer at all. */
+  readonly breaksOff?: boolean;
   readonly kind: string;
 }
 
@@ -69,7 +71,7 @@ const JUNK_VALUES = [
 ];
 
 const join = (lines: readonly string[], body = ''): Buffer =>
-  Buffer.from(`${lines.join('\r\n')}\r\n\r\n${body}`, 'latin1');
+  Buffer.from(`${[...lines, 'Connection: close'].join('\r\n')}\r\n\r\n${body}`, 'latin1');
 
 function somePath(random: Random, pick: Pick): string {
   const climbs = Math.floor(random.uniform() * 8);
@@ -177,7 +179,7 @@ const MAKERS: Readonly<Record<string, Maker>> = {
       'Content-Type: application/json',
       `Content-Length: ${length}`,
     ];
-    return { bytes: join([...lines, ...rest], body), mayBeServed: true };
+    return { bytes: join([...lines, ...rest], body), mayBeServed: true, breaksOff: length > body.length };
   },
   'an upload or a download of nothing': (random, pick, { port, cookie }) => {
     const path = pick([
@@ -244,10 +246,15 @@ const MAKERS: Readonly<Record<string, Maker>> = {
       Buffer.from('\r\n\r\n\r\n'),
     ]),
     mayBeServed: false,
+    breaksOff: true,
   }),
   'a request that breaks off': (random, _pick, { port, cookie }) => {
     const whole = join([`GET / HTTP/1.1`, `Host: 127.0.0.1:${port}`, `Cookie: ${cookie}`, 'X-End: 1']);
-    return { bytes: whole.subarray(0, Math.floor(random.uniform() * (whole.length - 4))), mayBeServed: false };
+    return {
+      bytes: whole.subarray(0, Math.floor(random.uniform() * (whole.length - 4))),
+      mayBeServed: false,
+      breaksOff: true,
+    };
   },
 };
 
