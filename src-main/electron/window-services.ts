@@ -109,7 +109,7 @@ export function windowShell(folder: string, window: () => BrowserWindow): Window
   const version = programVersion();
   const kept = keptData(folder);
   const reports = new ReportPages(store, kept.loadPreferences);
-  const jobs = fileJobs(store, version);
+  const jobs = fileJobs(store, kept, version);
   const handed = new HandedFiles(jobs, window);
   const services: Partial<RimwardHost> = {
     ...kept,

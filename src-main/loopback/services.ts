@@ -22,8 +22,8 @@ const BY_THE_BROWSER = 'A browser makes the PDF itself: open the report, print i
 export function loopbackServices(folder: string): LoopbackServices {
   const store = new Store(folder);
   const version = programVersion();
-  const jobs = fileJobs(store, version);
   const kept = keptData(folder);
+  const jobs = fileJobs(store, kept, version);
   const exchange = new Exchange(jobs, new ReportPages(store, kept.loadPreferences));
   const noPdf = async (): Promise<never> => {
     throw new Refusal(BY_THE_BROWSER);

@@ -3,6 +3,7 @@ import { writeBeside } from '../files/atomic-write.ts';
 import { type Carried, copyStore, countAttempts } from './copy-store.ts';
 import { BadFile, type JobControl, type JobOutcome } from './jobs.ts';
 import { openDatabase, unsoundness } from './open-store.ts';
+import { type OwnFiles, ownFilesOf, putOwnFiles, readOwnFiles, type Settings, writeOwnFiles } from './own-files.ts';
 import { APPLICATION_ID, migrate, STORE_VERSION } from './schema.ts';
 import { removeStore, workingName } from './set-aside.ts';
 import { Database, isDamage, sqlite } from './sqlite.ts';
@@ -16,15 +17,27 @@ const PAGES_AT_ONCE = 500;
 export const LARGEST_BACKUP_BYTES = 8_000_000_000;
 const FIRST_BYTES = 'SQLite format 3\0';
 
-/** Leaves one plain file: a log beside a backup would be lost on the way. */
-function intoOneFile(path: string): void {
+/** Leaves one plain file, with what lies beside the store in it: a log beside a backup would be lost on the way. */
+function intoOneFile(path: string, own: OwnFiles): void {
   const database = new Database(path);
-  database.exec('PRAGMA journal_mode = DELETE');
-  database.close();
+  try {
+    database.exec('PRAGMA journal_mode = DELETE');
+    writeOwnFiles(database, own);
+  } finally {
+    database.close();
+  }
 }
 
-/** Writes the whole store as one file, while it may be in use. The file is whole or not there. */
-export async function backupStore(store: Store, path: string, control: JobControl): Promise<JobOutcome> {
+/**
+ * Writes the whole store as one file, while it may be in use, with the scenarios, drafts and boards made here and the
+ * limits of the course. The file is whole or not there.
+ */
+export async function backupStore(
+  store: Store,
+  settings: Settings,
+  path: string,
+  control: JobControl,
+): Promise<JobOutcome> {
   await writeBeside(path, control.id, async (part) => {
     const pages = store.use((database) =>
       sqlite().backup(database.db, part, {
@@ -34,7 +47,7 @@ export async function backupStore(store: Store, path: string, control: JobContro
     );
     const total = await pages;
     await control.pause();
-    intoOneFile(part);
+    intoOneFile(part, await readOwnFiles(store.folder, settings));
     control.progress(total, total);
   });
   const { size } = await stat(path);
@@ -76,8 +89,12 @@ function openBackup(copy: string): Database {
   }
 }
 
+interface Remade extends Carried {
+  readonly own: OwnFiles | null;
+}
+
 /** A new store with everything that is in a backup; its structure is ours, only the content comes from the file. */
-function remade(copy: string, made: string): Carried {
+function remade(copy: string, made: string): Remade {
   const from = openBackup(copy);
   removeStore(made);
   const into = openDatabase(made);
@@ -86,16 +103,27 @@ function remade(copy: string, made: string): Carried {
     if (carried.unreadable > 0 || carried.attempts !== countAttempts(from)) {
       throw new BadFile(['The backup is not whole: some attempts in it cannot be read.']);
     }
+    const own = ownFilesOf(from);
     into.exec('PRAGMA journal_mode = DELETE');
-    return carried;
+    return { ...carried, own };
   } finally {
     into.close();
     from.close();
   }
 }
 
-/** Puts a backup in the place of the store, which is set aside under a dated name. The backup is checked first. */
-export async function restoreStore(store: Store, path: string, control: JobControl): Promise<JobOutcome> {
+const NO_OWN_FILES = 'The backup is older and holds no scenarios of your own; those that are here were left.';
+
+/**
+ * Puts a backup in the place of the store and of the scenarios made here; both are set aside under dated names. All of
+ * the backup is checked first.
+ */
+export async function restoreStore(
+  store: Store,
+  settings: Settings,
+  path: string,
+  control: JobControl,
+): Promise<JobOutcome> {
   const copy = workingName(store.folder, 'restore');
   const made = workingName(store.folder, 'new');
   control.progress(0, 3);
@@ -104,15 +132,17 @@ export async function restoreStore(store: Store, path: string, control: JobContr
     await copyFile(path, copy);
     control.progress(1, 3);
     await control.pause();
-    const { people, attempts } = remade(copy, made);
+    const { people, attempts, own } = remade(copy, made);
     control.progress(2, 3);
     await control.pause();
     const aside = store.replaceWith(made);
+    const ownLines = own === null ? [NO_OWN_FILES] : await putOwnFiles(store.folder, settings, own);
     control.progress(3, 3);
     return {
       lines: [
         `Restored: ${people} people, ${attempts} attempts.`,
         `The store that was here is kept as ${aside} in the data folder.`,
+        ...ownLines,
       ],
     };
   } finally {

@@ -2,6 +2,7 @@ import type { Job, JobProgress } from '../ipc/contract.ts';
 import { backupStore, restoreStore } from './backup.ts';
 import { importBundle } from './import-bundle.ts';
 import { type JobControl, type JobOutcome, Jobs } from './jobs.ts';
+import type { Settings } from './own-files.ts';
 import type { Store } from './store.ts';
 import { writeBundle } from './write-bundle.ts';
 
@@ -30,7 +31,7 @@ export interface FileJobs {
 }
 
 /** @param program version that goes into bundles */
-export function fileJobs(store: Store, program: string): FileJobs {
+export function fileJobs(store: Store, settings: Settings, program: string): FileJobs {
   const jobs = new Jobs();
   const start = (file: NamedFile, work: (control: JobControl) => Promise<JobOutcome>): Job =>
     jobs.start(file.name, async (control) => {
@@ -45,8 +46,8 @@ export function fileJobs(store: Store, program: string): FileJobs {
     refuseWhileBusy: () => jobs.refuseWhileBusy(),
     exportTo: (file, ids) => start(file, (control) => writeBundle(database, ids, file.path, program, control)),
     importFrom: (file) => start(file, (control) => importBundle(database(), file.path, file.name, control)),
-    backupTo: (file) => start(file, (control) => backupStore(store, file.path, control)),
-    restoreFrom: (file) => start(file, (control) => restoreStore(store, file.path, control)),
+    backupTo: (file) => start(file, (control) => backupStore(store, settings, file.path, control)),
+    restoreFrom: (file) => start(file, (control) => restoreStore(store, settings, file.path, control)),
     progress: (id) => jobs.progress(id),
     cancel: (id) => jobs.cancel(id),
   };

@@ -16,15 +16,18 @@ type OwnScenarios = Pick<
 >;
 
 /** More scenarios than this are not kept; a list of them would help nobody. Assumed. */
-const MOST_SCENARIOS = 500;
+export const MOST_SCENARIOS = 500;
 /** A scenario file is a few kB; one much larger was not written here and is not read. */
 const LARGEST_BYTES = 1_000_000;
 /** The prefix keeps an id such as `con` from being a name that some systems reserve. */
-const FILE_NAME = /^scenario-([a-z0-9-]{1,64})\.json$/;
-const DRAFTS = 'eye-drafts.json';
-const BOARDS = 'lecture-boards.json';
+export const SCENARIO_FILE = /^scenario-([a-z0-9-]{1,64})\.json$/;
+export const DRAFTS = 'eye-drafts.json';
+export const BOARDS = 'lecture-boards.json';
 
-const isMissing = (fault: unknown): boolean => (fault as NodeJS.ErrnoException).code === 'ENOENT';
+/** Where they are in the data folder. */
+export const OWN_FOLDER = 'scenarios';
+
+export const isMissing = (fault: unknown): boolean => (fault as NodeJS.ErrnoException).code === 'ENOENT';
 
 /** Parsed text of a file; undefined when it is not there, too large or not JSON any more. */
 async function readJson(path: string): Promise<unknown> {
@@ -37,12 +40,18 @@ async function readJson(path: string): Promise<unknown> {
   }
 }
 
+/** Names of the files of scenarios in a folder, sorted; none when there is no folder. */
+export async function namesOfScenarios(folder: string): Promise<readonly string[]> {
+  const all = await readdir(folder).catch((fault) => (isMissing(fault) ? [] : Promise.reject(fault)));
+  return all.filter((name) => SCENARIO_FILE.test(name)).sort();
+}
+
 /**
  * Scenarios that were made here, one file each, the drafts of the editor and the Lecture's boards, in the data folder.
  * What is read back is not judged: the page checks it as it checks any file. A file that is no JSON is not listed.
  */
 export function ownScenarios(dataFolder: string): OwnScenarios {
-  const folder = join(dataFolder, 'scenarios');
+  const folder = join(dataFolder, OWN_FOLDER);
   const pathOf = (id: string): string => join(folder, `scenario-${id}.json`);
   // one after the other, so that the later of two saves is what stays
   let queue: Promise<unknown> = Promise.resolve();
@@ -50,11 +59,6 @@ export function ownScenarios(dataFolder: string): OwnScenarios {
     const done = queue.then(work);
     queue = done.catch(() => undefined);
     return done;
-  };
-
-  const names = async (): Promise<readonly string[]> => {
-    const all = await readdir(folder).catch((fault) => (isMissing(fault) ? [] : Promise.reject(fault)));
-    return all.filter((name) => FILE_NAME.test(name)).sort();
   };
 
   const loadText = (name: string): Promise<string | null> =>
@@ -74,12 +78,12 @@ export function ownScenarios(dataFolder: string): OwnScenarios {
   return {
     listOwnScenarios: () =>
       inTurn(async () => {
-        const read = await Promise.all((await names()).map((name) => readJson(join(folder, name))));
+        const read = await Promise.all((await namesOfScenarios(folder)).map((name) => readJson(join(folder, name))));
         return read.filter((data) => typeof data === 'object' && data !== null);
       }),
     saveOwnScenario: (scenario) =>
       inTurn(async () => {
-        const there = await names();
+        const there = await namesOfScenarios(folder);
         if (there.length >= MOST_SCENARIOS && !there.includes(`scenario-${scenario.id}.json`)) {
           throw new Refusal(`there are ${MOST_SCENARIOS} scenarios already; delete one first`);
         }

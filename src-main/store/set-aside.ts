@@ -9,7 +9,7 @@ export const removeStore = (path: string): void => {
 };
 
 /** A second of now in a file name: `2026-01-31T10-20-30`. */
-const stamp = (): string => new Date().toISOString().slice(0, 19).replaceAll(':', '-');
+export const stamp = (): string => new Date().toISOString().slice(0, 19).replaceAll(':', '-');
 
 /** A name beside `path` that is not taken: `rimward-<why>-<date>.sqlite`. */
 function freeName(path: string, why: string): string {

@@ -1,6 +1,7 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { keptData } from '../../src-main/files/kept-data.ts';
 import type { Job, JobProgress, Person, StoreHost } from '../../src-main/ipc/contract.ts';
 import { type FileJobs, fileJobs } from '../../src-main/store/file-jobs.ts';
 import { Store } from '../../src-main/store/store.ts';
@@ -30,7 +31,7 @@ export async function openLaptop(personName = 'Ada Example'): Promise<Laptop> {
     folder,
     store,
     host,
-    jobs: fileJobs(store, '0.0.0-test'),
+    jobs: fileJobs(store, keptData(folder), '0.0.0-test'),
     person,
     finished: async (seed, steps = 120) => {
       const id = await host.beginAttempt({

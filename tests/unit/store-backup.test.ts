@@ -3,6 +3,9 @@ import { copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync, truncat
 import { join } from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import type { Scenario } from '../../physics/index.ts';
+import { keptData } from '../../src-main/files/kept-data.ts';
+import { ownScenarios } from '../../src-main/store/own-scenarios.ts';
 import { Store } from '../../src-main/store/store.ts';
 import { storeServices } from '../../src-main/store/store-services.ts';
 import { madeCommands, scenario } from '../support/made-attempts.ts';
@@ -158,5 +161,93 @@ describe('a backup', () => {
     const nowhere = { path: join(laptop.folder, 'no-such', 'x'), name: 'x' };
     expect((await ended(laptop.jobs, laptop.jobs.backupTo(nowhere))).state).toBe('failed');
     expect(existsSync(nowhere.path)).toBe(false);
+  });
+});
+
+describe('what lies beside the store', () => {
+  const own = () => ownScenarios(laptop.folder);
+  const mine = (id: string, title: string): Scenario => ({ ...scenario, id, title });
+  const limit = async () => (await keptData(laptop.folder).loadPreferences())['cusum.acceptable'];
+  const asideFolders = (): string[] =>
+    readdirSync(laptop.folder).filter((name) => name.startsWith('scenarios-') || name.startsWith('rimward-before'));
+
+  beforeEach(async () => {
+    await laptop.finished(1);
+    await own().saveOwnScenario(mine('mine', 'First'));
+    await own().saveEyeDrafts('{"drafts": []}');
+    await own().saveBoards('{"boards": []}');
+    await keptData(laptop.folder).savePreference('cusum.acceptable', 0.07);
+    await keptData(laptop.folder).savePreference('view.theme', 'room');
+    expect((await backedUp()).state).toBe('finished');
+    await own().saveOwnScenario(mine('mine', 'Second'));
+    await own().saveOwnScenario(mine('other', 'Later'));
+    await own().saveEyeDrafts('');
+    await own().saveBoards('{"boards": [1]}');
+    await keptData(laptop.folder).savePreference('cusum.acceptable', 0.12);
+    await keptData(laptop.folder).savePreference('view.theme', 'projector');
+  });
+
+  test('scenarios, drafts, boards and the limits of the course come back; those of now are set aside', async () => {
+    const back = await restored();
+    expect(back.lines.join()).toContain('1 scenario of your own');
+    expect(await own().listOwnScenarios()).toEqual([mine('mine', 'First')]);
+    expect(await own().loadEyeDrafts()).toBe('{"drafts": []}');
+    expect(await own().loadBoards()).toBe('{"boards": []}');
+    expect(await limit()).toBe(0.07);
+    expect((await keptData(laptop.folder).loadPreferences())['view.theme']).toBe('projector');
+    const [name] = asideFolders().filter((one) => one.startsWith('scenarios-'));
+    expect(back.lines.join()).toContain(name);
+    expect(readdirSync(join(laptop.folder, name)).sort()).toEqual([
+      ...['lecture-boards.json', 'scenario-mine.json', 'scenario-other.json'],
+    ]);
+    expect(readFileSync(join(laptop.folder, name, 'scenario-mine.json'), 'utf8')).toContain('Second');
+  });
+
+  const changed = (sql: string): void => {
+    const database = new DatabaseSync(backup().path);
+    database.exec(sql);
+    database.close();
+  };
+
+  test('a backup of an older program leaves them as they are and says so', async () => {
+    changed('DROP TABLE own_files; DROP TABLE course_limits;');
+    const back = await restored();
+    expect(back.state).toBe('finished');
+    expect(back.lines.join()).toContain('those that are here were left');
+    expect(await own().listOwnScenarios()).toHaveLength(2);
+    expect(await limit()).toBe(0.12);
+  });
+
+  test('what is no file of ours is refused with a line for each, and nothing changes', async () => {
+    changed(`INSERT INTO own_files VALUES ('../preferences.json', '{}'), ('scenario-torn.json', '{"id": "to'),
+      ('scenario-a.json', '{"rimwardScenario": 1, "id": "b"}'), ('scenario-null.json', 'null');`);
+    const before = contentOf(laptop.store);
+    const progress = await restored();
+    expect(progress.state).toBe('failed');
+    expect(progress.lines).toEqual([
+      'own scenarios: ../preferences.json is no file of ours',
+      'own scenarios: scenario-a.json is no scenario of that name',
+      'own scenarios: scenario-null.json is no scenario of that name',
+      'own scenarios: scenario-torn.json is not JSON',
+    ]);
+    expect(contentOf(laptop.store)).toBe(before);
+    expect(asideFolders()).toEqual([]);
+    expect(await own().listOwnScenarios()).toEqual([mine('mine', 'Second'), mine('other', 'Later')]);
+  });
+
+  test('too many files, or one too large, are refused before they are read', async () => {
+    changed(`WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < 600)
+      INSERT INTO own_files SELECT 'scenario-x' || i || '.json', '{}' FROM n;`);
+    expect((await restored()).lines[0]).toMatch(/found 603 files, allowed: at most 502/);
+    changed("DELETE FROM own_files; INSERT INTO own_files VALUES ('eye-drafts.json', printf('%.*c', 10000001, 'x'));");
+    expect((await restored()).lines[0]).toMatch(/found a file of 10000001 characters/);
+    expect(await own().listOwnScenarios()).toHaveLength(2);
+  });
+
+  test('limits that make no sense are left as they are here', async () => {
+    changed("UPDATE course_limits SET value = 7; INSERT INTO course_limits VALUES ('view.theme', 1);");
+    expect((await restored()).state).toBe('finished');
+    expect(await limit()).toBe(0.12);
+    expect((await keptData(laptop.folder).loadPreferences())['view.theme']).toBe('projector');
   });
 });

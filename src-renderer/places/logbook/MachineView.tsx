@@ -57,7 +57,10 @@ function Backup() {
   return (
     <section aria-label="Backup">
       <h3>Backup</h3>
-      <p>One file with everything: people, classes, attempts with every command, settings of the course.</p>
+      <p>
+        One file with people, classes, attempts with every command, the scenarios, drafts and boards made here, and the
+        limits of the course. Photographs and the settings of this screen are not in it.
+      </p>
       <div className="log-buttons">
         <button
           type="button"

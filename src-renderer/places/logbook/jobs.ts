@@ -1,6 +1,9 @@
 /** Long work in the program: bundles and backups, with progress and a way to stop. */
 import { create } from 'zustand';
 import type { Job, JobProgress } from '../../../src-main/ipc/contract.ts';
+import { useOwnEyes } from '../../stores/own-eyes.ts';
+import { loadPeople } from '../../stores/people-store.ts';
+import { loadLimits } from './curve/course-limits.ts';
 import { loadLogbook } from './logbook-store.ts';
 import { faultWords, storeHost } from './store-host.ts';
 
@@ -45,7 +48,8 @@ export async function runJob(kind: JobKind, start: () => Promise<Job | null>): P
   } catch (fault) {
     useJob.setState({ problem: faultWords(fault) });
   }
-  if (kind === 'import' || kind === 'restore') await loadLogbook();
+  if (kind === 'import' || kind === 'restore') await Promise.all([loadLogbook(), loadPeople()]);
+  if (kind === 'restore') await Promise.all([useOwnEyes.getState().load(), loadLimits()]);
 }
 
 export async function cancelJob(): Promise<void> {
