@@ -26,9 +26,14 @@ import { frameFor, type StageFrame } from './microscope.ts';
 import { rimSideOnly } from './rim-side.ts';
 import { ScaleLayer } from './scale-layer.ts';
 import { Sharpness } from './sharpness.ts';
+import { TeachingLayer } from './teaching-layer.ts';
+import type { TeachingLook } from './teaching-look.ts';
 
 /** Drawn pixels per CSS pixel are capped: software drawing pays for each. */
 const LARGEST_PIXEL_RATIO = 1.5;
+
+/** A picture that has stood this long is worth its full sharpness, ms. Our choice. */
+const STANDS_ms = 350;
 
 export interface StageAids {
   readonly arrows: Readonly<Record<ArrowName, boolean>>;
@@ -41,6 +46,8 @@ export interface StageLook {
   readonly aids: StageAids;
   /** 1 for a desk; larger makes lines and letters heavier, for a projector. */
   readonly weight: number;
+  /** What is drawn for a room that looks on; left out where one person works. */
+  readonly teaching?: TeachingLook;
 }
 
 /** Everything that is drawn of one eye. Made for one canvas and one eye; dispose and make another for the next. */
@@ -56,9 +63,13 @@ export class Stage {
   readonly #instrument = new InstrumentLayer();
   readonly #arrows = new ArrowLayer();
   readonly #scale = new ScaleLayer();
+  readonly #teaching = new TeachingLayer();
   readonly #pictures: Mesh<RingGeometry, MeshBasicMaterial>[] = [];
   readonly #sharpness = new Sharpness();
   #pixelRatio = 1;
+  /** Share of the full resolution at which it was drawn last, and when something moved last. */
+  #drawnShare = 1;
+  #drawnAt_ms = 0;
   #look: StageLook;
   #frame: StageFrame;
   #scaleIsStale = true;
@@ -77,9 +88,11 @@ export class Stage {
     this.#capsule = new CapsuleLayer(geometry, new Vector2(...geometry.lensCentre_mm));
     this.#picture(paintLens(geometry), LAYER.lens);
     this.#picture(paintGlobe(geometry), LAYER.globe);
-    for (const layer of [this.#capsule, this.#margins, this.#instrument, this.#arrows, this.#scale]) {
-      this.#scene.add(layer.group);
-    }
+    for (const layer of this.#layers) this.#scene.add(layer.group);
+  }
+
+  get #layers() {
+    return [this.#capsule, this.#teaching, this.#margins, this.#instrument, this.#arrows, this.#scale];
   }
 
   get frame(): StageFrame {
@@ -89,6 +102,7 @@ export class Stage {
   resize(width_px: number, height_px: number, pixelRatio: number): void {
     this.#pixelRatio = Math.min(LARGEST_PIXEL_RATIO, pixelRatio);
     this.#sharpness.reset();
+    this.#drawnShare = 1;
     this.#renderer.setPixelRatio(this.#pixelRatio);
     this.#renderer.setSize(width_px, height_px, false);
     this.#reframe(width_px, height_px);
@@ -118,8 +132,11 @@ export class Stage {
   /** Draws the present moment; does nothing when nothing has changed since. @returns whether it drew */
   draw(at_ms: number): boolean {
     const view = this.#sheet.latest;
-    if (this.#settled && !this.#scaleIsStale) return false;
-    if (this.#sharpness.frame(at_ms)) this.#renderer.setPixelRatio(this.#pixelRatio * this.#sharpness.share);
+    // counted before looking whether there is anything to draw: views that come late are no fault of the drawing
+    this.#sharpness.frame(at_ms);
+    if (this.#settled && !this.#scaleIsStale) return this.#drawStill(at_ms);
+    this.#drawnAt_ms = at_ms;
+    this.#sharpen(this.#sharpness.share);
     const mmPerPx = 1 / this.#frame.pxPerMm;
     if (view !== null) {
       const positions = this.#sheet.positionsAt(at_ms);
@@ -127,7 +144,10 @@ export class Stage {
       this.#margins.draw(view, positions, this.#capsule.isHigh, mmPerPx * this.#weight);
       this.#instrument.group.visible = view.phase !== 'ended';
       this.#instrument.draw(view.instrument, this.#sheet.instrumentTipAt(at_ms) ?? view.instrument.tip_mm);
-      this.#arrows.draw(view.tips, this.#look.aids.arrows, mmPerPx * this.#weight);
+      const { teaching = null } = this.#look;
+      this.#arrows.draw(view.tips, this.#look.aids.arrows, mmPerPx * this.#weight, teaching);
+      if (teaching === null) this.#teaching.hide();
+      else this.#teaching.draw(view, positions, this.#capsule.isHigh, teaching, mmPerPx * this.#weight);
     }
     if (this.#scaleIsStale) this.#drawScale(view);
     this.#renderer.render(this.#scene, this.#camera);
@@ -135,8 +155,22 @@ export class Stage {
     return true;
   }
 
+  /** A picture that has stood for a while is drawn once more, as fine as the screen allows. */
+  #drawStill(at_ms: number): boolean {
+    if (this.#drawnShare >= 1 || at_ms - this.#drawnAt_ms < STANDS_ms) return false;
+    this.#sharpen(1);
+    this.#renderer.render(this.#scene, this.#camera);
+    return true;
+  }
+
+  #sharpen(share: number): void {
+    if (share === this.#drawnShare) return;
+    this.#drawnShare = share;
+    this.#renderer.setPixelRatio(this.#pixelRatio * share);
+  }
+
   dispose(): void {
-    for (const layer of [this.#capsule, this.#margins, this.#instrument, this.#arrows, this.#scale]) layer.dispose();
+    for (const layer of this.#layers) layer.dispose();
     for (const picture of this.#pictures) {
       picture.geometry.dispose();
       picture.material.map?.dispose();

@@ -1,34 +1,27 @@
 import { useEffect, useRef, useState } from 'react';
-import type { StageLook } from '../../../stage/stage.ts';
 import { useView } from '../../../stores/view-store.ts';
 import { listenToHands } from '../../bench/stage-hands.ts';
 import { StageMount, type StageTrouble } from '../../bench/stage-mount.ts';
 import type { SideId } from '../contract.ts';
+import { lectureLook } from './lecture-look.ts';
 import { magnify } from './magnify.ts';
+import { TwinNumbers } from './TwinNumbers.tsx';
 import { addMount, mountOf } from './twin-drawing.ts';
 import { twinEngine, useLectureLook, useTwin } from './twin-store.ts';
-
-const PROJECTOR_WEIGHT = 1.5;
-/** A lecture is looked at from farther away than a desk. */
-const LECTURE_WEIGHT = 1.15;
-
-function lookNow(): StageLook {
-  const { aids, camera } = useLectureLook.getState();
-  const { theme } = useView.getState();
-  return {
-    magnification: camera.magnification,
-    aids: {
-      arrows: { pull: aids.arrows, sheet: aids.arrows, resultant: aids.arrows },
-      targetCircle: aids.targetCircle,
-    },
-    weight: theme === 'projector' ? PROJECTOR_WEIGHT : LECTURE_WEIGHT,
-  };
-}
 
 const TROUBLE_WORDS: Readonly<Record<Exclude<StageTrouble, null>, string>> = {
   'no-webgl': 'The eye cannot be drawn: this computer or browser offers no WebGL 2. The plots still work.',
   lost: 'The graphics driver took the drawing away. It is being built again.',
 };
+
+/** Calls when the eyes are others, or their first moment is there: then the colours stand for other tensions. */
+const followTensions = (look: () => void) =>
+  useTwin.subscribe((now, before) => {
+    const changed = (id: SideId) =>
+      now[id]?.uncutTension_mN_per_mm !== before[id]?.uncutTension_mN_per_mm ||
+      now[id]?.scenario !== before[id]?.scenario;
+    if (changed('left') || changed('right')) look();
+  });
 
 /** One eye of the pair, and the hand on it where the hand is a live one. */
 export function TwinStage({ side }: { readonly side: SideId }) {
@@ -45,11 +38,12 @@ export function TwinStage({ side }: { readonly side: SideId }) {
   useEffect(() => {
     const element = place.current;
     const eye = useTwin.getState()[side];
-    if (element === null || eyeKey === null || eye?.geometry == null) return;
+    const first = lectureLook(side);
+    if (element === null || eyeKey === null || eye?.geometry == null || first === null) return;
     const mount = new StageMount(
       element,
       { geometry: eye.geometry, scenario: eye.scenario },
-      lookNow(),
+      first,
       (stage, problem) => {
         twinEngine.show(side, stage, element.querySelector('canvas'));
         setTrouble(problem);
@@ -58,8 +52,11 @@ export function TwinStage({ side }: { readonly side: SideId }) {
     const gone = addMount(side, element, mount);
     const sizes = new ResizeObserver(() => mount.fit());
     sizes.observe(element);
-    const look = () => mount.setLook(lookNow());
-    const unlook = [useView.subscribe(look), useLectureLook.subscribe(look)];
+    const look = () => {
+      const now = lectureLook(side);
+      if (now !== null) mount.setLook(now);
+    };
+    const unlook = [useView.subscribe(look), useLectureLook.subscribe(look), followTensions(look)];
     return () => {
       gone();
       sizes.disconnect();
@@ -92,6 +89,7 @@ export function TwinStage({ side }: { readonly side: SideId }) {
             {TROUBLE_WORDS[trouble]}
           </p>
         )}
+        <TwinNumbers side={side} />
         {fault !== null && (
           <p className="twin-trouble" role="alert">
             The model stopped: {fault}
