@@ -99,8 +99,9 @@ export class Stage {
     return this.#frame;
   }
 
-  resize(width_px: number, height_px: number, pixelRatio: number): void {
-    this.#pixelRatio = Math.min(LARGEST_PIXEL_RATIO, pixelRatio);
+  /** @param largest drawn pixels per CSS pixel at most; more than usual for a picture that is drawn once */
+  resize(width_px: number, height_px: number, pixelRatio: number, largest = LARGEST_PIXEL_RATIO): void {
+    this.#pixelRatio = Math.min(largest, pixelRatio);
     this.#sharpness.reset();
     this.#drawnShare = 1;
     this.#renderer.setPixelRatio(this.#pixelRatio);
