@@ -2,7 +2,7 @@
  * Sparse Cholesky factor of a BlockMatrix, column by column of 3x3 blocks (left-looking; George & Liu 1981).
  * The symbolic part depends on the pattern only and is kept while the mesh stands.
  */
-import { BLOCK, type BlockMatrix } from './block-matrix.ts';
+import { BLOCK, type BlockMatrix, sortRange } from './block-matrix.ts';
 
 export interface BlockCholesky {
   readonly matrix: BlockMatrix;
@@ -30,34 +30,7 @@ export function analyse(matrix: BlockMatrix, order: Int32Array): BlockCholesky {
   const n = matrix.nodeCount;
   const rank = new Int32Array(n);
   for (let k = 0; k < n; k++) rank[order[k]] = k;
-  const structure: Int32Array[] = new Array(n);
-  const children: number[][] = Array.from({ length: n }, () => []);
-  const mark = new Int32Array(n).fill(-1);
-  const columnStart = new Int32Array(n + 1);
-  for (let j = 0; j < n; j++) {
-    const rows: number[] = [];
-    mark[j] = j;
-    const node = order[j];
-    for (let e = matrix.rowStart[node]; e < matrix.rowStart[node + 1]; e++) {
-      const i = rank[matrix.column[e]];
-      if (i > j && mark[i] !== j) {
-        mark[i] = j;
-        rows.push(i);
-      }
-    }
-    for (const child of children[j])
-      for (const i of structure[child])
-        if (i > j && mark[i] !== j) {
-          mark[i] = j;
-          rows.push(i);
-        }
-    const sorted = Int32Array.from(rows).sort();
-    structure[j] = sorted;
-    if (sorted.length > 0) children[sorted[0]].push(j);
-    columnStart[j + 1] = columnStart[j] + sorted.length;
-  }
-  const row = new Int32Array(columnStart[n]);
-  for (let j = 0; j < n; j++) row.set(structure[j], columnStart[j]);
+  const { columnStart, row } = pattern(matrix, order, rank);
   return {
     matrix,
     order,
@@ -73,6 +46,45 @@ export function analyse(matrix: BlockMatrix, order: Int32Array): BlockCholesky {
     slot: new Int32Array(n),
     permuted: new Float64Array(n * 3),
   };
+}
+
+/** Rows below the diagonal of each column: those of the matrix, joined with those of the columns whose first row it is. */
+function pattern(matrix: BlockMatrix, order: Int32Array, rank: Int32Array) {
+  const n = matrix.nodeCount;
+  const firstChild = new Int32Array(n).fill(-1);
+  const nextChild = new Int32Array(n).fill(-1);
+  const mark = new Int32Array(n).fill(-1);
+  const columnStart = new Int32Array(n + 1);
+  let row = new Int32Array(matrix.column.length * 2);
+  let top = 0;
+  for (let j = 0; j < n; j++) {
+    if (top + n > row.length) row = grown(row, top + n);
+    const begin = top;
+    const take = (i: number): void => {
+      if (i <= j || mark[i] === j) return;
+      mark[i] = j;
+      row[top++] = i;
+    };
+    const node = order[j];
+    for (let e = matrix.rowStart[node]; e < matrix.rowStart[node + 1]; e++) take(rank[matrix.column[e]]);
+    for (let child = firstChild[j]; child !== -1; child = nextChild[child])
+      for (let k = columnStart[child]; k < columnStart[child + 1]; k++) take(row[k]);
+    if (top - begin > 24) row.subarray(begin, top).sort();
+    else sortRange(row, begin, top);
+    columnStart[j + 1] = top;
+    if (top > begin) {
+      const parent = row[begin];
+      nextChild[j] = firstChild[parent];
+      firstChild[parent] = j;
+    }
+  }
+  return { columnStart, row: row.slice(0, top) };
+}
+
+function grown(list: Int32Array<ArrayBuffer>, least: number): Int32Array<ArrayBuffer> {
+  const larger = new Int32Array(Math.max(2 * list.length, least));
+  larger.set(list);
+  return larger;
 }
 
 /** A second factor of the same pattern: symbolic part shared, values of its own. */

@@ -25,33 +25,55 @@ export function blockMatrixFromGroups(
   nodeCount: number,
   groups: readonly { nodes: Int32Array; stride: number }[],
 ): BlockMatrix {
-  const neighbours: number[][] = Array.from({ length: nodeCount }, (_, node) => [node]);
+  const { start, list } = pairsByNode(nodeCount, groups);
+  const rowStart = new Int32Array(nodeCount + 1);
+  const diagonal = new Int32Array(nodeCount);
+  let top = 0;
+  for (let node = 0; node < nodeCount; node++) {
+    const end = start[node + 1];
+    sortRange(list, start[node], end);
+    // equal neighbours are adjacent now; the row is packed to the front of the list
+    let last = -1;
+    for (let k = start[node]; k < end; k++) {
+      const column = list[k];
+      if (column === last) continue;
+      if (column === node) diagonal[node] = top;
+      list[top++] = column;
+      last = column;
+    }
+    rowStart[node + 1] = top;
+  }
+  const column = list.slice(0, top);
+  return { nodeCount, rowStart, column, diagonal, values: new Float64Array(top * BLOCK), elsewhere: false };
+}
+
+/** For each node itself and every node that shares a group with it, as often as it does. */
+function pairsByNode(nodeCount: number, groups: readonly { nodes: Int32Array; stride: number }[]) {
+  const start = new Int32Array(nodeCount + 1);
+  for (let node = 0; node < nodeCount; node++) start[node + 1] = 1;
+  for (const { nodes, stride } of groups) for (const node of nodes) start[node + 1] += stride - 1;
+  for (let node = 0; node < nodeCount; node++) start[node + 1] += start[node];
+  const list = new Int32Array(start[nodeCount]);
+  const filled = start.slice(0, nodeCount);
+  for (let node = 0; node < nodeCount; node++) list[filled[node]++] = node;
   for (const { nodes, stride } of groups)
     for (let g = 0; g < nodes.length; g += stride)
       for (let a = 0; a < stride; a++)
-        for (let b = 0; b < stride; b++) if (a !== b) neighbours[nodes[g + a]].push(nodes[g + b]);
-  const rowStart = new Int32Array(nodeCount + 1);
-  const columns: number[] = [];
-  const diagonal = new Int32Array(nodeCount);
-  for (let node = 0; node < nodeCount; node++) {
-    const row = neighbours[node].sort((p, q) => p - q);
-    let last = -1;
-    for (const column of row) {
-      if (column === last) continue;
-      if (column === node) diagonal[node] = columns.length;
-      columns.push(column);
-      last = column;
+        for (let b = 0; b < stride; b++) if (a !== b) list[filled[nodes[g + a]]++] = nodes[g + b];
+  return { start, list };
+}
+
+/** Sorts list[from..end) ascending in place; rows are short, so by insertion. */
+export function sortRange(list: Int32Array, from: number, end: number): void {
+  for (let k = from + 1; k < end; k++) {
+    const value = list[k];
+    let at = k;
+    while (at > from && list[at - 1] > value) {
+      list[at] = list[at - 1];
+      at--;
     }
-    rowStart[node + 1] = columns.length;
+    list[at] = value;
   }
-  return {
-    nodeCount,
-    rowStart,
-    column: Int32Array.from(columns),
-    diagonal,
-    values: new Float64Array(columns.length * BLOCK),
-    elsewhere: false,
-  };
 }
 
 /** Position of block (row, column); -1 when it is not in the pattern. */

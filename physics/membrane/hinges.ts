@@ -103,7 +103,7 @@ export function addHingeStiffness(hinges: Hinges, matrix: BlockMatrix): void {
   for (let h = 0; h < nodes.length; h += 4)
     for (let p = 0; p < 4; p++)
       for (let q = 0; q < 4; q++) {
-        const found = findBlock(matrix, nodes[h + p], nodes[h + q]);
+        const found = p === q ? matrix.diagonal[nodes[h + p]] : findBlock(matrix, nodes[h + p], nodes[h + q]);
         const product = weight[h + p] * weight[h + q];
         const at = (found < 0 ? matrix.diagonal[nodes[h + p]] : found) * BLOCK;
         const k = found < 0 ? Math.abs(product) : product;

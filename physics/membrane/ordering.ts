@@ -55,22 +55,30 @@ export function minimumDegreeOrder(matrix: BlockMatrix): Int32Array {
         outside[e]--;
       }
     for (const i of front) {
-      variables[i] = variables[i].filter((j) => mark[j] !== k);
-      const touching: number[] = [];
-      let degree = variables[i].length + front.length - 1;
-      for (const e of elements[i])
-        if (members[e]) {
-          // an element wholly inside the front is absorbed by it
-          if (outside[e] === 0) continue;
-          touching.push(e);
-          degree += outside[e];
-        }
+      let degree = keepOutside(variables[i], mark, k) + front.length - 1;
+      const touching = elements[i];
+      let kept = 0;
+      for (let q = 0; q < touching.length; q++) {
+        const e = touching[q];
+        // an element wholly inside the front is absorbed by it
+        if (!members[e] || outside[e] === 0) continue;
+        touching[kept++] = e;
+        degree += outside[e];
+      }
+      touching.length = kept;
       touching.push(p);
-      elements[i] = touching;
       buckets.put(i, Math.min(degree, n - k - 2));
     }
   }
   return order;
+}
+
+/** Drops from `list` what step k has marked, in place. @returns how many are left */
+function keepOutside(list: number[], mark: Int32Array, k: number): number {
+  let kept = 0;
+  for (let q = 0; q < list.length; q++) if (mark[list[q]] !== k) list[kept++] = list[q];
+  list.length = kept;
+  return kept;
 }
 
 /** Nodes by degree in doubly linked lists. */

@@ -83,7 +83,7 @@ function splitAlongTears(cloud: PointCloud, triangle: Int32Array): DiscMesh {
       for (const t of groups[g]) for (let k = 0; k < 3; k++) if (triangle[t * 3 + k] === node) split[t * 3 + k] = copy;
     }
   }
-  const { left, right } = facesOf(cloud, triangle, split);
+  const { left, right } = facesOf(cloud, triangle, split, onTear);
   return {
     nodeCount: stem.length,
     reference_mm: Float64Array.from(place),
@@ -134,11 +134,15 @@ function fanGroups(node: number, fan: number[], triangle: Int32Array, cut: Set<n
 }
 
 /** Nodes of each tear segment on its left (the triangle that runs along it) and on its right. */
-function facesOf(cloud: PointCloud, triangle: Int32Array, split: Int32Array) {
+function facesOf(cloud: PointCloud, triangle: Int32Array, split: Int32Array, onTear: Uint8Array) {
   const count = cloud.stem.length;
   const directed = new Map<number, number>();
   for (let t = 0; t < triangle.length / 3; t++)
-    for (let k = 0; k < 3; k++) directed.set(triangle[t * 3 + k] * count + triangle[t * 3 + ((k + 1) % 3)], t * 3 + k);
+    for (let k = 0; k < 3; k++) {
+      const a = triangle[t * 3 + k];
+      const b = triangle[t * 3 + ((k + 1) % 3)];
+      if (onTear[a] && onTear[b]) directed.set(a * count + b, t * 3 + k);
+    }
   const left: Int32Array[] = [];
   const right: Int32Array[] = [];
   for (const points of cloud.tearPoint) {
