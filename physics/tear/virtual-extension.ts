@@ -14,6 +14,7 @@ import type { MeshRequest } from '../mesh/point-cloud.ts';
 import type { TipRef } from '../mesh/tear-line.ts';
 import { carry, createTransfer } from '../mesh/transfer.ts';
 import { buildSpokeMesh, type SpokeMesh, weldSpokes } from './spoke-mesh.ts';
+import { createTipPatch, PATCH_RADII, tipForce } from './tip-force.ts';
 
 /** A sheet with a tip, and how to build its body (springs, anchors, loads, drag) on another mesh of the same disc. */
 export interface ExtendedSheet {
@@ -32,6 +33,8 @@ export interface ExtensionOptions {
   readonly spacing_deg: number;
   /** Directions farther round than this are not tried, degrees. */
   readonly reach_deg: number;
+  /** Every direction, or only as many as are needed to find the largest. */
+  readonly fan: 'all' | 'peak';
   /** Length of line over which the tangent is taken, mm; 0 for the last segment. */
   readonly span_mm: number;
   /** Time that the sheet is given to follow, s: short keeps its drag, long brings it to rest. */
@@ -47,11 +50,13 @@ export interface ExtensionFan {
   readonly drivingForce_mN: readonly number[];
   /** The largest, by a parabola through the three values round the largest of the fan. */
   readonly best: { readonly turn_deg: number; readonly drivingForce_mN: number };
+  /** Configurational force of the tear as it is, on the same mesh and at the same rest, mN, reference axes. */
+  readonly force_mN: readonly [number, number];
   /** Whether every state came to rest to the tolerance. */
   readonly converged: boolean;
 }
 
-const ITERATIONS = 80;
+const ITERATIONS = 40;
 
 /**
  * Extends the tear in every direction of the fan. Nothing that is passed in is changed.
@@ -64,17 +69,41 @@ export function virtualExtensions(sheet: ExtendedSheet, options: ExtensionOption
   const web = buildSpokeMesh(sheet.request, sheet.tip, extension_mm, spacing_deg, span_mm);
   const base = closedState(sheet, web, options);
   let { converged } = base;
-  const turn_deg: number[] = [];
-  const drivingForce_mN: number[] = [];
-  web.angles.forEach((angle, spoke) => {
-    const turn = (angle * 180) / Math.PI;
-    if (Math.abs(turn) > reach_deg + 1e-9) return;
-    const opened = openedPotential(sheet, web, spoke, base, options);
+  const spokes = web.angles.map((_, spoke) => spoke).filter((spoke) => turnOf(web, spoke) <= reach_deg + 1e-9);
+  const known = new Map<number, number>();
+  const force = (k: number): number => {
+    const found = known.get(k);
+    if (found !== undefined) return found;
+    const opened = openedPotential(sheet, web, spokes[k], base, options);
     converged = converged && opened.converged;
-    turn_deg.push(turn);
-    drivingForce_mN.push((base.potential - opened.potential) / extension_mm);
-  });
-  return { turn_deg, drivingForce_mN, best: largest(turn_deg, drivingForce_mN), converged };
+    const value = (base.potential - opened.potential) / extension_mm;
+    known.set(k, value);
+    return value;
+  };
+  if (options.fan === 'all') for (let k = 0; k < spokes.length; k++) force(k);
+  else climb(spokes.length, force);
+  const order = [...known.keys()].sort((p, q) => p - q);
+  const turn_deg = order.map((k) => (web.angles[spokes[k]] * 180) / Math.PI);
+  const drivingForce_mN = order.map((k) => known.get(k)!);
+  const { force_mN } = base;
+  return { turn_deg, drivingForce_mN, best: largest(turn_deg, drivingForce_mN), force_mN, converged };
+}
+
+const turnOf = (web: SpokeMesh, spoke: number): number => Math.abs((web.angles[spoke] * 180) / Math.PI);
+
+/** Directions that are tried first when only the largest is wanted: every third. */
+const COARSE = 3;
+
+/** Evaluates a coarse fan, then the neighbours of the largest until both are known. */
+function climb(count: number, force: (k: number) => number): void {
+  let best = 0;
+  for (let k = COARSE >> 1; k < count; k += COARSE) if (force(k) > force(best)) best = k;
+  for (;;) {
+    let next = best;
+    for (const k of [best - 1, best + 1]) if (k >= 0 && k < count && force(k) > force(next)) next = k;
+    if (next === best) return;
+    best = next;
+  }
 }
 
 interface ClosedState {
@@ -83,11 +112,13 @@ interface ClosedState {
   readonly from: Float64Array;
   readonly x: Float64Array;
   readonly potential: number;
+  readonly force_mN: readonly [number, number];
   readonly converged: boolean;
 }
 
 /** The tear as it is on the web's triangles, at rest. */
 function closedState(sheet: ExtendedSheet, web: SpokeMesh, options: ExtensionOptions): ClosedState {
+  const { extension_mm } = options;
   const { mesh, nodeOf } = weldSpokes(web, null);
   const x = carry(createTransfer(sheet.mesh, sheet.request.tears, mesh, web.tears), sheet.x, 3);
   const body = sheet.bodyOn(mesh);
@@ -98,7 +129,11 @@ function closedState(sheet: ExtendedSheet, web: SpokeMesh, options: ExtensionOpt
   solve(body, state, { from, dt_s: options.time_s }, x, goal);
   from.set(x);
   const report = solve(body, state, { from, dt_s: options.time_s }, x, goal);
-  return { nodeOf, from, x, potential: report.potential, converged: report.converged };
+  // the first node of every spoke is the tip
+  const tip = nodeOf[web.split.left[web.first][0]];
+  const patch = createTipPatch(body.membrane, tip, PATCH_RADII[0] * extension_mm, PATCH_RADII[1] * extension_mm);
+  const force_mN = tipForce(body.membrane, patch, x);
+  return { nodeOf, from, x, potential: report.potential, force_mN, converged: report.converged };
 }
 
 function openedPotential(
