@@ -61,16 +61,17 @@ export function dueAct(board: Board, play: BoardPlay, { step, lastStep, left, ri
   return null;
 }
 
+/** Notes what is done before it is done: the eyes tell of every change at once, and the same act would be due again. */
 function act(due: BoardAct, board: Board, controls: TwinControls): void {
   if (due === 'ask') {
-    controls.hold(true);
     useBoardPlay.setState({ asking: 'asked' });
+    controls.hold(true);
   } else if (due === 'stop') {
-    controls.play(false);
     useBoardPlay.setState({ stopped: true });
+    controls.play(false);
   } else if (due === 'loop' && board.loop_s !== undefined) {
-    controls.setLoop({ from: steps(board.loop_s[0]), to: steps(board.loop_s[1]) });
     useBoardPlay.setState({ looping: true });
+    controls.setLoop({ from: steps(board.loop_s[0]), to: steps(board.loop_s[1]) });
   }
 }
 
