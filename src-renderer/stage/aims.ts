@@ -28,15 +28,20 @@ export function targetRing(geometry: StageGeometry, tolerances: Scenario['tolera
 
 /** Length of an arrow, mm, for a force that equals the tear resistance, and the longest that is drawn. */
 const LENGTH_AT_RESISTANCE_mm = 1.0;
-const LONGEST_mm = 2.4;
+/** The longest arrow, as a multiple of that. */
+const LONGEST = 2.4;
 
 /**
  * A force as an arrow on the stage, mm. The tear resistance has a fixed length, so that arrows of different eyes
  * compare by what they can do; longer ones are cut off. Zero for anything that is not a number.
  */
-export function arrowVector_mm(force_mN: readonly [number, number], resistance_mN: number): readonly [number, number] {
+export function arrowVector_mm(
+  force_mN: readonly [number, number],
+  resistance_mN: number,
+  lengthAtResistance_mm = LENGTH_AT_RESISTANCE_mm,
+): readonly [number, number] {
   const size = Math.hypot(force_mN[0], force_mN[1]);
   if (!(size > 0) || !(resistance_mN > 0) || !Number.isFinite(size)) return [0, 0];
-  const length = Math.min(LONGEST_mm, (size / resistance_mN) * LENGTH_AT_RESISTANCE_mm);
+  const length = lengthAtResistance_mm * Math.min(LONGEST, size / resistance_mN);
   return [(force_mN[0] / size) * length, (force_mN[1] / size) * length];
 }

@@ -1,6 +1,7 @@
 import { Group } from 'three';
 import type { TipView } from '../../physics/index.ts';
 import { arrowVector_mm } from './aims.ts';
+import { LabelRoom } from './label-room.ts';
 import { LAYER } from './layers.ts';
 import { Letters } from './letters.ts';
 import { type Paint, paint, Strokes } from './strokes.ts';
@@ -8,6 +9,7 @@ import { type Paint, paint, Strokes } from './strokes.ts';
 /** Each arrow has its own colour, dash, head and letter, so that none of them depends on seeing colours. */
 interface ArrowStyle {
   readonly letter: string;
+  readonly name: string;
   readonly css: string;
   readonly colour: Paint;
   /** Lengths of stroke and gap in screen pixels; a gap of 0 is a solid line. */
@@ -19,6 +21,7 @@ interface ArrowStyle {
 const STYLES = {
   pull: {
     letter: 'P',
+    name: 'Pull',
     css: '#ffb52e',
     colour: paint(0xffb52e),
     dash: [11, 5],
@@ -27,6 +30,7 @@ const STYLES = {
   },
   sheet: {
     letter: 'S',
+    name: 'Sheet',
     css: '#a99bff',
     colour: paint(0x9a8aff),
     dash: [3.5, 4.5],
@@ -35,6 +39,7 @@ const STYLES = {
   },
   resultant: {
     letter: 'R',
+    name: 'Resultant',
     css: '#ffffff',
     colour: paint(0xffffff),
     dash: [1, 0],
@@ -45,6 +50,13 @@ const STYLES = {
 
 export type ArrowName = keyof typeof STYLES;
 
+/** How arrows are told to a room: by name, and longer. */
+export interface ArrowTelling {
+  readonly names: boolean;
+  /** Length of an arrow as large as the tear resistance, mm. */
+  readonly arrowLength_mm: number;
+}
+
 const HALO = paint(0x0a0d12, 0.72);
 
 /** Pull, sheet and resultant at each live tip. */
@@ -52,14 +64,23 @@ export class ArrowLayer {
   readonly group = new Group();
   readonly #strokes = new Strokes(LAYER.arrows);
   readonly #letters = new Letters();
+  readonly #labels = new LabelRoom();
+  #telling: ArrowTelling | null = null;
 
   constructor() {
     this.group.add(this.#strokes.mesh, this.#letters.group);
   }
 
-  draw(tips: readonly TipView[], shown: Readonly<Record<ArrowName, boolean>>, mmPerPx: number): void {
+  draw(
+    tips: readonly TipView[],
+    shown: Readonly<Record<ArrowName, boolean>>,
+    mmPerPx: number,
+    telling: ArrowTelling | null = null,
+  ): void {
     this.#strokes.begin();
     this.#letters.begin();
+    this.#labels.clear();
+    this.#telling = telling;
     for (const tip of tips) if (tip.live) this.#tip(tip, shown, mmPerPx);
     this.#strokes.commit();
   }
@@ -75,7 +96,7 @@ export class ArrowLayer {
     for (const name of ['sheet', 'pull', 'resultant'] as const) {
       const force = forces[name];
       if (!shown[name] || force === null) continue;
-      const [dx, dy] = arrowVector_mm(force, resistance);
+      const [dx, dy] = arrowVector_mm(force, resistance, this.#telling?.arrowLength_mm);
       const length = Math.hypot(dx, dy);
       if (length > 6 * px)
         this.#arrow(`${name}${tip.id}`, STYLES[name], tip.position_mm, [dx / length, dy / length], length, px);
@@ -106,8 +127,11 @@ export class ArrowLayer {
       for (let at = start; at < stop; at += stroke + gap)
         along(at, Math.min(stop, at + stroke), style.width_px, style.colour);
     this.#head(style.head, [x + ux * length, y + uy * length], [ux, uy], head, px, style.colour, 0);
-    const label = length + 13 * px;
-    this.#letters.put(key, style.letter, style.css, x + ux * label, y + uy * label, 23 * px);
+    const tell = this.#telling?.names === true;
+    const text = tell ? style.name : style.letter;
+    const height = (tell ? 26 : 23) * px;
+    const place = this.#labels.place([x + ux * length, y + uy * length], [ux, uy], height, tell ? text.length : 0);
+    this.#letters.put(key, text, style.css, place[0], place[1], height);
   }
 
   #head(

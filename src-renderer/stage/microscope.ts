@@ -48,3 +48,7 @@ export function steppedMagnification(present: number, direction: 1 | -1): number
   const smaller = MAGNIFICATIONS.filter((step) => step < present - 1e-9);
   return (direction > 0 ? larger[0] : smaller[smaller.length - 1]) ?? present;
 }
+
+/** The magnification at which a field of this diameter just fits the shorter side of the stage. */
+export const magnificationFor = (limbusDiameter_mm: number, field_mm: number): number =>
+  (limbusDiameter_mm + 2 * SURROUND_mm) / field_mm;

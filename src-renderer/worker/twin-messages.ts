@@ -1,4 +1,4 @@
-import type { Hand, HandCommand, Scenario, StageGeometry, WorldView } from '../../physics/index.ts';
+import type { Hand, HandCommand, Scenario, WorldView } from '../../physics/index.ts';
 import type { SeriesPoint } from '../places/lecture/contract.ts';
 
 /** From the page to one eye of a pair. Each message but the first is for the run of that number only. */
@@ -17,7 +17,7 @@ export type ToTwin =
 
 /** From one eye of a pair to the page. */
 export type FromTwin =
-  | { readonly kind: 'began'; readonly run: number; readonly geometry: StageGeometry; readonly first: TwinMoment }
+  | { readonly kind: 'began'; readonly run: number; readonly first: TwinMoment }
   | ({ readonly kind: 'stepped'; readonly run: number; readonly command: HandCommand } & Stepped)
   /** The hand has nothing more to do after the steps so far. */
   | { readonly kind: 'hand-done'; readonly run: number }

@@ -16,7 +16,6 @@ const LOOKS_ON = 90;
 
 /** One eye of a pair: takes commands, or lets its own hand give them as far as it is allowed to. */
 export class TwinRun<World> {
-  readonly geometry: StageGeometry;
   readonly first: TwinMoment;
   readonly #door: TwinDoor<World>;
   readonly #world: World;
@@ -31,8 +30,7 @@ export class TwinRun<World> {
 
   constructor(door: TwinDoor<World>, scenario: Scenario, seed: number, hand: Hand | null) {
     this.#door = door;
-    this.geometry = door.stageGeometry(scenario);
-    this.#series = new TwinSeries(livingEye(scenario, this.geometry));
+    this.#series = new TwinSeries(livingEye(scenario, door.stageGeometry(scenario)));
     this.#world = door.createWorld(scenario, seed);
     this.#ask = hand === null ? null : door.handPlayer(this.#world, hand);
     this.#view = door.viewWorld(this.#world);

@@ -18,9 +18,8 @@ let working = false;
 function start({ run: number, scenario, seed, hand }: Extract<ToTwin, { kind: 'start' }>): void {
   const eye: Run = new TwinRun({ ...worldDoor, handPlayer }, scenario, seed, hand);
   run = { number, eye };
-  const { view, point } = eye.first;
-  // the eye keeps looking at its first view: the page gets a copy
-  scope.postMessage({ kind: 'began', run: number, geometry: eye.geometry, first: { view, point } });
+  // a copy: the hand looks at the eye's own
+  scope.postMessage({ kind: 'began', run: number, first: eye.first });
 }
 
 /** Steps while there is something to do, looking at the post after every step. */

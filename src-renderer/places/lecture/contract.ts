@@ -63,6 +63,8 @@ export interface TwinSideState {
   readonly label: string;
   readonly scenario: Scenario;
   readonly geometry: StageGeometry | null;
+  /** Line tension of the capsule when the pair began, away from any cut, mN/mm; null before that. */
+  readonly uncutTension_mN_per_mm: number | null;
   /** The moment shown. */
   readonly view: WorldView | null;
   /** Up to the last computed step; a new array only when points were added. */

@@ -7,15 +7,22 @@ import { drawTwins } from './twin-drawing.ts';
 import { twinEngine, useTwin } from './twin-store.ts';
 import { useLectureKeys } from './use-lecture-keys.ts';
 
+/** A board starts its own pair; where none does so within this time, the place shows a pair by itself, ms. */
+const UNASKED_AFTER_ms = 1200;
+
+function startUnasked(): void {
+  const pair = useTwin.getState().setup === null ? defaultPair() : null;
+  if (pair !== null) twinEngine.start(pair);
+}
+
 /** Both eyes side by side under one hand and one clock; a single eye takes the whole width. */
 export function TwinPanel() {
   useLectureKeys();
   useEffect(() => {
-    // a board may have started its own pair before this
-    const pair = useTwin.getState().setup === null ? defaultPair() : null;
-    if (pair !== null) twinEngine.start(pair);
+    const unasked = window.setTimeout(startUnasked, UNASKED_AFTER_ms);
     const stop = drawTwins();
     return () => {
+      window.clearTimeout(unasked);
       stop();
       twinEngine.play(false);
     };

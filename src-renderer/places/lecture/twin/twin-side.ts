@@ -1,4 +1,10 @@
-import type { Scenario, StageGeometry, WorldEvent, WorldView } from '../../../../physics/index.ts';
+import {
+  type Scenario,
+  type StageGeometry,
+  stageGeometry,
+  type WorldEvent,
+  type WorldView,
+} from '../../../../physics/index.ts';
 import type { TwinLink } from '../../../worker/twin-client.ts';
 import type { FromTwin, TwinMoment } from '../../../worker/twin-messages.ts';
 import type { SeriesPoint, TwinSideState } from '../contract.ts';
@@ -15,7 +21,7 @@ export class TwinSide {
   readonly label: string;
   readonly scenario: Scenario;
   readonly link: TwinLink;
-  geometry: StageGeometry | null = null;
+  readonly geometry: StageGeometry;
   first: TwinMoment | null = null;
   /** Computed moments that the other eye has not come to yet; null for steps after the end. */
   readonly ahead: (TwinMoment | null)[] = [];
@@ -29,15 +35,13 @@ export class TwinSide {
   constructor(label: string, scenario: Scenario, link: TwinLink) {
     this.label = label;
     this.scenario = scenario;
+    this.geometry = stageGeometry(scenario);
     this.link = link;
   }
 
   /** A message of this run. @returns false for a fault */
   hear(message: FromTwin): boolean {
-    if (message.kind === 'began') {
-      this.geometry = message.geometry;
-      this.first = message.first;
-    }
+    if (message.kind === 'began') this.first = message.first;
     if (message.kind === 'stepped') this.ahead.push(message.moment);
     if (message.kind === 'fault') this.fault = message.message;
     return this.fault === null;
@@ -53,10 +57,12 @@ export class TwinSide {
   /** @param last nothing after this step is told of */
   state(last: number): TwinSideState {
     const { label, scenario, geometry, shown, fault } = this;
+    const uncutTension_mN_per_mm = this.first?.view.chamber.tension_mN_per_mm ?? null;
     return {
       label,
       scenario,
       geometry,
+      uncutTension_mN_per_mm,
       view: shown,
       series: this.#seriesTo(last),
       events: this.#eventsTo(last),

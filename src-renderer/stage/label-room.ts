@@ -1,0 +1,46 @@
+import type { Vec2 } from '../../physics/index.ts';
+
+/** Width of a letter and free space round a text, as shares of the text's height. */
+const LETTER_WIDTH = 0.36;
+const SINGLE_LETTER_OFF = 0.565;
+
+interface Box {
+  readonly x: number;
+  readonly y: number;
+  readonly halfWidth: number;
+  readonly halfHeight: number;
+}
+
+/** Finds places for names at the heads of arrows so that they do not lie over each other. */
+export class LabelRoom {
+  #taken: Box[] = [];
+
+  clear(): void {
+    this.#taken = [];
+  }
+
+  /**
+   * @param head where the arrow ends @param way its direction, a unit vector @param height of the text, mm
+   * @param letters length of the name; 0 for one letter that stands right before the arrow
+   * @returns middle of the text
+   */
+  place([x, y]: Vec2, [ux, uy]: Vec2, height: number, letters: number): Vec2 {
+    if (letters === 0) return [x + ux * SINGLE_LETTER_OFF * height, y + uy * SINGLE_LETTER_OFF * height];
+    const halfWidth = (letters * LETTER_WIDTH * height) / 2;
+    const halfHeight = height / 2;
+    const box: Box = {
+      x: x + ux * (halfWidth + 0.2 * height),
+      y: y + uy * (halfHeight + 0.2 * height),
+      halfWidth,
+      halfHeight,
+    };
+    // up or down by whole lines, away from what is there first
+    const free = [0, 1, -1, 2, -2].map((lines) => ({ ...box, y: box.y + 0.9 * height * lines * (uy < 0 ? -1 : 1) }));
+    const chosen = free.find((one) => !this.#taken.some((other) => overlap(one, other))) ?? box;
+    this.#taken.push(chosen);
+    return [chosen.x, chosen.y];
+  }
+}
+
+const overlap = (a: Box, b: Box): boolean =>
+  Math.abs(a.x - b.x) < a.halfWidth + b.halfWidth && Math.abs(a.y - b.y) < 0.85 * (a.halfHeight + b.halfHeight);
