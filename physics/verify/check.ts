@@ -31,6 +31,8 @@ export interface Attempt {
 export interface CheckContext {
   /** Eyes with hands that complete an opening in them; may be empty, then checks of whole attempts fail and say so. */
   readonly attempts: readonly Attempt[];
+  /** The eye with two nicks and a hand that finishes it; without it the check of two nicks fails and says so. */
+  readonly twoNicks: Attempt | null;
 }
 
 export interface Check {

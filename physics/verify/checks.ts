@@ -3,6 +3,7 @@ import { attemptChecks } from './attempt-checks.ts';
 import { capsuleChecks } from './capsule-checks.ts';
 import type { Check } from './check.ts';
 import { convergenceChecks } from './convergence-checks.ts';
+import { courseChecks } from './course-checks.ts';
 import { directionChecks } from './direction-checks.ts';
 import { edgeGripChecks } from './edge-grip-checks.ts';
 import { facePullChecks } from './face-pull-checks.ts';
@@ -32,6 +33,7 @@ export const allChecks = (): readonly Check[] =>
     ...edgeGripChecks,
     ...directionChecks,
     ...capsuleChecks,
+    ...courseChecks,
     ...splitChecks,
     ...convergenceChecks,
   ]);
@@ -48,10 +50,6 @@ export const NOT_YET: readonly MissingCheck[] = [
   { name: 'B15', problem: 'a flat flap in a tense sheet: the pull that holds the circle' },
   { name: 'B16', problem: 'a flat flap, no tension: the turn by the direction of the pull' },
   { name: 'B17', problem: 'a flap with two torn edges neither narrows nor widens' },
-  { name: 'C4', problem: 'enlargement of a finished opening by age' },
-  { name: 'C5', problem: 'forceps force of a practised hand' },
-  { name: 'C8', problem: 'pull-to-tear angle against age' },
-  { name: 'C9', problem: 'two nicks' },
   { name: 'C10', problem: 'completion by fluid' },
   { name: 'C11', problem: 'manual tears lost by age' },
 ];

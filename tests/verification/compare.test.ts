@@ -58,7 +58,7 @@ describe('the runner', () => {
     quick: true,
     run,
   });
-  const none = { attempts: [] };
+  const none = { attempts: [], twoNicks: null };
   const knownMiss = { size: 0.05, reason: 'too short a rod' };
 
   it('passes what agrees and fails what does not', () => {

@@ -21,7 +21,7 @@ const wrong = (rows: readonly CheckRow[]) =>
 describe('the model against answers from outside', () => {
   for (const check of CHECKS.filter(({ quick }) => quick))
     it(`${check.name}: ${check.problem}`, () => {
-      expect(wrong(runCheck(check, { attempts }))).toEqual([]);
+      expect(wrong(runCheck(check, { attempts, twoNicks: null }))).toEqual([]);
     });
 
   const slow = CHECKS.filter(({ quick }) => !quick);
@@ -43,7 +43,7 @@ describe('the list of checks', () => {
   it('a check of whole attempts without one to play fails', () => {
     for (const name of ['A16', 'A16-short']) {
       const check = CHECKS.find((one) => one.name === name)!;
-      const rows = runCheck(check, { attempts: [] });
+      const rows = runCheck(check, { attempts: [], twoNicks: null });
       expect(rows.map((row) => row.pass)).toEqual([false]);
     }
   });
