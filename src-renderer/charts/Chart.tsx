@@ -1,12 +1,12 @@
 import { useEffect, useRef, useState } from 'react';
 import uPlot from 'uplot';
 import 'uplot/dist/uPlot.min.css';
-import { useView } from '../stores/view-store.ts';
 import { chartColours } from './chart-colours.ts';
 import { chartData, chartOptions, type Shown, structureOf } from './chart-options.ts';
 import type { ChartSpec } from './chart-spec.ts';
 import { Legend } from './Legend.tsx';
 import { Numbers } from './Numbers.tsx';
+import { useThemeDrawn } from './theme-drawn.ts';
 import './charts.css';
 
 /** Height of a row of a strip chart, CSS pixels, and of what is above and below the rows. */
@@ -21,17 +21,19 @@ interface ChartProps {
   readonly heads?: readonly (number | null)[];
   /** Called with the x that a person points to while pressing. */
   readonly onSeek?: (x: number) => void;
+  /** False where the names of the curves stand elsewhere. */
+  readonly legend?: boolean;
 }
 
 /** A chart on a canvas, with the point under the pointer in words below and the numbers in a table for who asks. */
-export function Chart({ spec, height_px = 190, heads = NO_HEADS, onSeek }: ChartProps) {
+export function Chart({ spec, height_px = 190, heads = NO_HEADS, onSeek, legend = true }: ChartProps) {
   const place = useRef<HTMLDivElement>(null);
   const plot = useRef<uPlot | null>(null);
   const shown = useRef<Shown>({ spec, heads });
   shown.current = { spec, heads };
   const seek = useRef(onSeek);
   seek.current = onSeek;
-  const theme = useView((state) => state.theme);
+  const theme = useThemeDrawn();
   const [words, setWords] = useState('');
   const tall_px = spec.rows === null ? height_px : AROUND_ROWS_px + ROW_px * Math.max(2, spec.rows.length);
   const structure = structureOf(spec);
@@ -68,10 +70,12 @@ export function Chart({ spec, height_px = 190, heads = NO_HEADS, onSeek }: Chart
   return (
     <figure className="chart" data-testid="chart" data-points={count} data-seek={onSeek !== undefined}>
       <figcaption>{spec.title}</figcaption>
-      {spec.lines !== undefined && <Legend lines={spec.lines} published={(spec.published ?? []).length > 0} />}
+      {legend && spec.lines !== undefined && (
+        <Legend lines={spec.lines} published={(spec.published ?? []).length > 0} />
+      )}
       <div ref={place} className="chart-place" role="img" aria-label={`${spec.title}: ${count} points`} />
       <p className="chart-words" aria-live="off">
-        {words === '' ? ' ' : words}
+        {words === '' ? (legend ? ' ' : '') : words}
       </p>
       <Numbers spec={spec} />
     </figure>

@@ -1,8 +1,14 @@
 import type { ChartLine } from './chart-spec.ts';
 import { lineLook, MARK_CORNERS } from './line-looks.ts';
 
+interface LegendProps {
+  readonly lines: readonly Pick<ChartLine, 'name'>[];
+  /** Whether published values stand beside the curves. */
+  readonly published?: boolean;
+}
+
 /** Which curve is which: a piece of it with its mark, and its name. */
-export function Legend({ lines, published }: { readonly lines: readonly ChartLine[]; readonly published: boolean }) {
+export function Legend({ lines, published = false }: LegendProps) {
   if (lines.length === 0) return null;
   return (
     <ul className="chart-legend">

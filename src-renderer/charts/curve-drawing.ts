@@ -43,6 +43,7 @@ export function drawPublished(plot: uPlot, { published = [] }: ChartSpec, colour
   const { ctx } = plot;
   const dpr = devicePixelRatio;
   ctx.save();
+  ctx.setLineDash([]);
   ctx.strokeStyle = colours.missed;
   ctx.fillStyle = colours.missed;
   ctx.lineWidth = 1.5 * dpr;
@@ -91,6 +92,8 @@ export function drawHeads(
   const { ctx, bbox } = plot;
   const dpr = devicePixelRatio;
   ctx.save();
+  // a curve leaves its dash behind
+  ctx.setLineDash([]);
   ctx.lineWidth = 1.5 * dpr;
   for (const [at, x] of heads.entries()) {
     if (x === null || !Number.isFinite(x)) continue;

@@ -1,9 +1,11 @@
 import { useEffect, useMemo, useState } from 'react';
 import { Chart } from '../../../charts/Chart.tsx';
+import { Legend } from '../../../charts/Legend.tsx';
 import { AgeCharts } from '../charts/AgeCharts.tsx';
+import { ExportPanel } from '../exports/ExportPanel.tsx';
 import { twinControls } from '../twin/twin-store.ts';
 import { loadPlotChoice, usePlotChoice } from './plot-choice.ts';
-import { headsOf, PLOT_IDS, PLOTS, type PlotId, type PlottedEye, plotSpec, stepAt } from './plot-model.ts';
+import { headsOf, namesOf, PLOT_IDS, PLOTS, type PlotId, type PlottedEye, plotSpec, stepAt } from './plot-model.ts';
 import { eyesOf, useSlowTwin } from './slow-twin.ts';
 import './plots.css';
 
@@ -15,7 +17,7 @@ export function PlotPanel() {
   const [ages, setAges] = useState(false);
   useEffect(() => void loadPlotChoice(), []);
   return (
-    <section className="plots" aria-label="Plots" data-testid="plots">
+    <div className="plots" data-testid="plots">
       <div className="plots-bar">
         <fieldset className="plots-choice">
           <legend className="for-ears">Plots shown</legend>
@@ -31,9 +33,13 @@ export function PlotPanel() {
             </button>
           ))}
         </fieldset>
-        <button type="button" onClick={() => setAges(true)} data-testid="open-age-charts">
-          Charts by age
-        </button>
+        <Legend lines={namesOf(eyes).map((name) => ({ name }))} />
+        <span className="plots-more">
+          <button type="button" onClick={() => setAges(true)} data-testid="open-age-charts">
+            Charts by age
+          </button>
+          <ExportPanel />
+        </span>
       </div>
       <div className="plots-list">
         {shown.map((id) => (
@@ -41,7 +47,7 @@ export function PlotPanel() {
         ))}
       </div>
       {ages && <AgeCharts onClose={() => setAges(false)} />}
-    </section>
+    </div>
   );
 }
 
@@ -59,7 +65,7 @@ function Plot({ id, eyes, step, lastStep }: PlotProps) {
   const seek = (x: number) => twinControls.current?.seek(stepAt(id, eyes, x, lastStep));
   return (
     <div data-testid={`plot-${id}`} data-head={heads.map((x) => (x === null ? '' : x.toFixed(2))).join(' ')}>
-      <Chart spec={spec} heads={heads} height_px={150} onSeek={seek} />
+      <Chart spec={spec} heads={heads} height_px={132} onSeek={seek} legend={false} />
     </div>
   );
 }

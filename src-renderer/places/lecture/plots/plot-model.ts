@@ -82,7 +82,7 @@ export const PLOT_IDS = Object.keys(PLOTS) as readonly PlotId[];
 const ARC_STEP_deg = 0.5;
 
 /** Two eyes of the same name still need two names. */
-const namesOf = (eyes: readonly PlottedEye[]): readonly string[] =>
+export const namesOf = (eyes: readonly PlottedEye[]): readonly string[] =>
   eyes.length === 2 && eyes[0]!.label === eyes[1]!.label
     ? [`${eyes[0]!.label} (left)`, `${eyes[1]!.label} (right)`]
     : eyes.map(({ label }) => label);

@@ -1,0 +1,35 @@
+import { chartRows } from '../../../charts/chart-rows.ts';
+import type { ChartSpec } from '../../../charts/chart-spec.ts';
+import { csvOf } from '../../logbook/csv.ts';
+
+/**
+ * The numbers of a chart, one row for each x, then the published values with their sources.
+ *
+ * @param note said once, in the last column of the first row: what must be known before the numbers are used
+ */
+export function chartCsv(spec: ChartSpec, note: string): string {
+  const { head, rows } = chartRows(spec);
+  const { published = [] } = spec;
+  const beside =
+    published.length === 0
+      ? []
+      : [`Published (${spec.yLabel})`, `Published up to ${spec.xLabel}`, 'Published half width', 'Source'];
+  const width = head.length + beside.length;
+  const padded = (cells: readonly (string | number | null)[]) => [
+    ...cells,
+    ...Array.from({ length: width - cells.length }, () => null),
+  ];
+  const lines = [
+    ...rows.map((row) => padded(row)),
+    ...published.map(({ x: [from, to], y, spread, source }) => [
+      from,
+      ...Array.from({ length: head.length - 1 }, () => null),
+      y,
+      to,
+      spread,
+      source,
+    ]),
+  ];
+  const noted = lines.map((cells, at) => [...cells, at === 0 ? note : null]);
+  return csvOf([[...head, ...beside, 'Note'], ...(noted.length > 0 ? noted : [[...padded([]), note]])]);
+}
