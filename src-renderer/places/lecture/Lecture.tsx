@@ -1,5 +1,4 @@
 import { BoardPanel } from './boards/BoardPanel.tsx';
-import { ExportPanel } from './exports/ExportPanel.tsx';
 import { PlotPanel } from './plots/PlotPanel.tsx';
 import { TwinPanel } from './twin/TwinPanel.tsx';
 import './lecture.css';
@@ -11,9 +10,6 @@ export function Lecture() {
       <aside className="lecture-boards" aria-label="Boards">
         <BoardPanel />
       </aside>
-      <div className="lecture-exports">
-        <ExportPanel />
-      </div>
       <TwinPanel />
       <section className="lecture-plots" aria-label="Plots">
         <PlotPanel />
