@@ -15,6 +15,8 @@ interface ArrowStyle {
   /** Lengths of stroke and gap in screen pixels; a gap of 0 is a solid line. */
   readonly dash: readonly [number, number];
   readonly width_px: number;
+  /** Told to a room: wide below and narrow above, so that arrows in one direction are all seen. */
+  readonly roomWidth_px: number;
   readonly head: 'triangle' | 'diamond' | 'chevron';
 }
 
@@ -26,6 +28,7 @@ const STYLES = {
     colour: paint(0xffb52e),
     dash: [11, 5],
     width_px: 4,
+    roomWidth_px: 13,
     head: 'triangle',
   },
   sheet: {
@@ -35,6 +38,7 @@ const STYLES = {
     colour: paint(0x9a8aff),
     dash: [3.5, 4.5],
     width_px: 4,
+    roomWidth_px: 9,
     head: 'diamond',
   },
   resultant: {
@@ -44,6 +48,7 @@ const STYLES = {
     colour: paint(0xffffff),
     dash: [1, 0],
     width_px: 3,
+    roomWidth_px: 4,
     head: 'chevron',
   },
 } as const satisfies Record<string, ArrowStyle>;
@@ -56,6 +61,9 @@ export interface ArrowTelling {
   /** Length of an arrow as large as the tear resistance, mm. */
   readonly arrowLength_mm: number;
 }
+
+const DESK_ORDER = ['sheet', 'pull', 'resultant'] as const;
+const ROOM_ORDER = ['pull', 'sheet', 'resultant'] as const;
 
 const HALO = paint(0x0a0d12, 0.72);
 
@@ -93,7 +101,7 @@ export class ArrowLayer {
   #tip(tip: TipView, shown: Readonly<Record<ArrowName, boolean>>, px: number): void {
     const resistance = tip.drivingRatio > 0 ? tip.drivingForce_mN / tip.drivingRatio : 0;
     const forces = { sheet: tip.sheet_mN, pull: tip.pull_mN, resultant: tip.resultant_mN } as const;
-    for (const name of ['sheet', 'pull', 'resultant'] as const) {
+    for (const name of this.#telling === null ? DESK_ORDER : ROOM_ORDER) {
       const force = forces[name];
       if (!shown[name] || force === null) continue;
       const [dx, dy] = arrowVector_mm(force, resistance, this.#telling?.arrowLength_mm);
@@ -101,9 +109,34 @@ export class ArrowLayer {
       if (length > 6 * px)
         this.#arrow(`${name}${tip.id}`, STYLES[name], tip.position_mm, [dx / length, dy / length], length, px);
     }
+    if (this.#telling !== null) this.#sumLines(tip, shown, resistance, px);
     const [x, y] = tip.position_mm;
     this.#strokes.arc(x, y, 4 * px, 0, 2 * Math.PI, 4.5 * px, HALO);
     this.#strokes.arc(x, y, 4 * px, 0, 2 * Math.PI, 2 * px, STYLES.resultant.colour);
+  }
+
+  /** Fine lines from the heads of pull and sheet to that of the resultant: it is their sum. */
+  #sumLines(tip: TipView, shown: Readonly<Record<ArrowName, boolean>>, resistance: number, px: number): void {
+    if (!shown.resultant || tip.sheet_mN === null || tip.pull_mN === null) return;
+    const head = (force: readonly [number, number]) => {
+      const [dx, dy] = arrowVector_mm(force, resistance, this.#telling?.arrowLength_mm);
+      return [tip.position_mm[0] + dx, tip.position_mm[1] + dy] as const;
+    };
+    const end = head(tip.resultant_mN);
+    for (const [name, force] of [
+      ['pull', tip.pull_mN],
+      ['sheet', tip.sheet_mN],
+    ] as const) {
+      if (!shown[name]) continue;
+      const from = head(force);
+      const length = Math.hypot(end[0] - from[0], end[1] - from[1]);
+      const dashes = Math.floor(length / (7 * px) / 2);
+      for (let k = 0; k < dashes; k++) {
+        const at = (share: number) =>
+          [from[0] + share * (end[0] - from[0]), from[1] + share * (end[1] - from[1])] as const;
+        this.#strokes.line(...at(k / dashes), ...at((k + 0.5) / dashes), 1.6 * px, STYLES.resultant.colour);
+      }
+    }
   }
 
   #arrow(
@@ -114,18 +147,19 @@ export class ArrowLayer {
     length: number,
     px: number,
   ): void {
-    const head = 13 * px;
+    const width = this.#telling === null ? style.width_px : style.roomWidth_px;
+    const head = (this.#telling === null ? 13 : 10 + 1.2 * width) * px;
     const stop = style.head === 'chevron' ? length - 1.5 * px : Math.max(0, length - 0.8 * head);
     const start = 6 * px;
-    const along = (from: number, to: number, width: number, colour: Paint) =>
-      this.#strokes.line(x + ux * from, y + uy * from, x + ux * to, y + uy * to, width * px, colour);
-    along(start, stop, style.width_px + 3.2, HALO);
+    const along = (from: number, to: number, width_px: number, colour: Paint) =>
+      this.#strokes.line(x + ux * from, y + uy * from, x + ux * to, y + uy * to, width_px * px, colour);
+    along(start, stop, width + 3.2, HALO);
     this.#head(style.head, [x + ux * length, y + uy * length], [ux, uy], head + 3 * px, px, HALO, 2.4);
-    const [stroke, gap] = [style.dash[0] * px, style.dash[1] * px];
-    if (gap === 0) along(start, stop, style.width_px, style.colour);
+    const spread = (width / style.width_px) ** 0.5;
+    const [stroke, gap] = [style.dash[0] * spread * px, style.dash[1] * spread * px];
+    if (gap === 0) along(start, stop, width, style.colour);
     else
-      for (let at = start; at < stop; at += stroke + gap)
-        along(at, Math.min(stop, at + stroke), style.width_px, style.colour);
+      for (let at = start; at < stop; at += stroke + gap) along(at, Math.min(stop, at + stroke), width, style.colour);
     this.#head(style.head, [x + ux * length, y + uy * length], [ux, uy], head, px, style.colour, 0);
     const tell = this.#telling?.names === true;
     const text = tell ? style.name : style.letter;

@@ -1,12 +1,14 @@
 import { BoardPanel } from './boards/BoardPanel.tsx';
 import { PlotPanel } from './plots/PlotPanel.tsx';
+import { useRoom } from './twin/room-store.ts';
 import { TwinPanel } from './twin/TwinPanel.tsx';
 import './lecture.css';
 
 /** Shows a room why an infant's tear runs outward: two eyes, one hand. */
 export function Lecture() {
+  const textSize = useRoom((state) => state.textSize);
   return (
-    <div className="lecture" data-testid="lecture">
+    <div className="lecture" data-testid="lecture" data-text={textSize}>
       <aside className="lecture-boards" aria-label="Boards">
         <BoardPanel />
       </aside>

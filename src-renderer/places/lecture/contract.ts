@@ -90,6 +90,8 @@ export interface TwinState {
   readonly held: boolean;
   /** True once both eyes have ended and nothing more will be computed. */
   readonly ended: boolean;
+  /** What the hand works with. */
+  readonly instrument: HandCommand['instrument'];
 }
 
 export interface TwinControls {

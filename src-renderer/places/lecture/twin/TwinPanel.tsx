@@ -1,6 +1,10 @@
 import { useEffect } from 'react';
 import { AidToggles } from './AidToggles.tsx';
+import { BlackOut } from './BlackOut.tsx';
+import { DrawOver } from './DrawOver.tsx';
 import { defaultPair } from './default-pair.ts';
+import { PointerTrail } from './PointerTrail.tsx';
+import { RoomTools } from './RoomTools.tsx';
 import { TwinStage } from './TwinStage.tsx';
 import { TwinTransport } from './TwinTransport.tsx';
 import { drawTwins } from './twin-drawing.ts';
@@ -35,8 +39,12 @@ export function TwinPanel() {
       <div className="twin-eyes">
         {hasLeft && <TwinStage side="left" />}
         {hasRight && <TwinStage side="right" />}
+        <DrawOver />
       </div>
       <TwinTransport />
+      <RoomTools />
+      <PointerTrail />
+      <BlackOut />
     </div>
   );
 }

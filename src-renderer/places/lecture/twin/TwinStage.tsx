@@ -8,11 +8,16 @@ import { magnify } from './magnify.ts';
 import { TwinNumbers } from './TwinNumbers.tsx';
 import { addMount, mountOf } from './twin-drawing.ts';
 import { twinEngine, useLectureLook, useTwin } from './twin-store.ts';
+import { useLiveKeys } from './use-live-keys.ts';
 
 const TROUBLE_WORDS: Readonly<Record<Exclude<StageTrouble, null>, string>> = {
   'no-webgl': 'The eye cannot be drawn: this computer or browser offers no WebGL 2. The plots still work.',
   lost: 'The graphics driver took the drawing away. It is being built again.',
 };
+
+/** The live hand in a line. */
+const LIVE_KEYS =
+  'Press to take hold, move to pull, wheel to raise. By keys: arrows move, Enter takes and lets go, F folds, [ and ] lower and raise';
 
 /** Calls when the eyes are others, or their first moment is there: then the colours stand for other tensions. */
 const followTensions = (look: () => void) =>
@@ -70,6 +75,7 @@ export function TwinStage({ side }: { readonly side: SideId }) {
     if (element === null || !live) return;
     return listenToHands(element, { act: (event) => twinEngine.act(event) }, () => mountOf(side), magnify);
   }, [live, side]);
+  useLiveKeys(place, live);
   return (
     <section className="twin-eye" aria-label={label}>
       <h2 className="twin-label" data-testid={`label-${side}`}>
@@ -83,6 +89,7 @@ export function TwinStage({ side }: { readonly side: SideId }) {
         // biome-ignore lint/a11y/noNoninteractiveTabindex: with a live hand the stage is worked by keyboard too
         tabIndex={0}
         aria-label={`Eye from above, ${label}`}
+        title={live ? LIVE_KEYS : undefined}
       >
         {trouble !== null && (
           <p className="twin-trouble" role="alert">

@@ -23,7 +23,6 @@ export function TwinTransport() {
   const step = useTwin((state) => state.step);
   const lastStep = useTwin((state) => state.lastStep);
   const held = useTwin((state) => state.held);
-  const live = useTwin((state) => state.setup?.hand.kind === 'live');
   return (
     <section className="twin-transport" aria-label="Time">
       <button
@@ -74,19 +73,6 @@ export function TwinTransport() {
       <output className="twin-clock" data-testid="twin-time">
         {clockTime(step * STEP_S)}
       </output>
-      <button type="button" onClick={() => twinEngine.restart()} title="From the start (R)" data-testid="twin-restart">
-        Start over <kbd>R</kbd>
-      </button>
-      {!live && (
-        <button
-          type="button"
-          onClick={() => twinEngine.takeOver()}
-          title="Go on from this moment with your own hand: press and pull on either eye (H)"
-          data-testid="twin-take-over"
-        >
-          Take the hand <kbd>H</kbd>
-        </button>
-      )}
     </section>
   );
 }

@@ -26,6 +26,10 @@ export class LiveHand {
       last === null ? restingHand(RESTING_mm, scenario.start.kind === 'flap' ? 'forceps' : 'needle') : takenOver(last);
   }
 
+  get instrument(): HandCommand['instrument'] {
+    return this.#hand.instrument;
+  }
+
   act(event: HandEvent, seen: WorldView | null): void {
     this.#hand = handAfter(this.#hand, event, seen ?? NOTHING_SEEN);
     if (event.kind !== 'pass') this.begun = true;

@@ -132,6 +132,7 @@ export class TwinEngine implements TwinControls {
   /** Something the live hand did over either eye; the same for both. */
   act(event: HandEvent): void {
     this.#live?.act(event, this.#sides.left?.shown ?? null);
+    if (event.kind === 'take') this.#tell();
   }
 
   /** To be called once a drawn frame. */
@@ -164,6 +165,11 @@ export class TwinEngine implements TwinControls {
     const sides = this.#eyes;
     if (sides.length === 0) return false;
     return sides.every(({ ended }) => ended) || (this.#handDone && this.#counted >= this.#commands.length);
+  }
+
+  /** What the hand works with at the moment shown. */
+  get #instrument(): HandCommand['instrument'] {
+    return this.#live?.instrument ?? this.#sides.left?.shown?.instrument.kind ?? 'forceps';
   }
 
   get #eyes(): readonly TwinSide[] {
@@ -317,6 +323,7 @@ export class TwinEngine implements TwinControls {
       loop,
       held,
       ended: this.ended,
+      instrument: this.#instrument,
     });
   }
 }

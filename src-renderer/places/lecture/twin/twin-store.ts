@@ -15,6 +15,7 @@ export const useTwin = create<TwinState>(() => ({
   loop: null,
   held: false,
   ended: false,
+  instrument: 'forceps',
 }));
 
 interface LookState {

@@ -2,6 +2,7 @@ import { useEffect } from 'react';
 import { STEP_S } from '../../../../physics/index.ts';
 import { AIDS, toggleAid } from './AidToggles.tsx';
 import { magnify } from './magnify.ts';
+import { nextTextSize, useRoom } from './room-store.ts';
 import { toggleLoop } from './TwinTransport.tsx';
 import { twinEngine, useTwin } from './twin-store.ts';
 
@@ -32,20 +33,38 @@ const DEEDS: Readonly<Record<string, (event: KeyboardEvent) => void>> = {
   '=': () => magnify(1),
   '-': () => magnify(-1),
   '0': () => magnify(0),
+  d: () => room().setTool(room().tool === null ? 'pen' : null),
+  x: () => room().setShapes([]),
+  t: () => room().setTrail(!room().trail),
+  b: () => room().setBlack(!room().black),
+  a: nextTextSize,
   ...Object.fromEntries(AIDS.map(({ aid, key }) => [key, () => toggleAid(aid)])),
 };
+
+const room = () => useRoom.getState();
 
 function go(way: 1 | -1, bySeconds: boolean): void {
   if (bySeconds) twinEngine.seek(useTwin.getState().step + way * SECOND);
   else twinEngine.nudge(way);
 }
 
-/** The keys of the pair: Space plays, arrows step, L repeats, digits turn aids on and off. */
+/** The keys of the pair: Space plays, arrows step, L repeats, digits turn aids on and off, letters are for the room. */
 export function useLectureKeys(): void {
   useEffect(() => {
     const pressed = (event: KeyboardEvent) => {
-      if (event.defaultPrevented || event.ctrlKey || event.metaKey || event.altKey) return;
-      if (belongsToControl(event.target, event.key)) return;
+      if (event.defaultPrevented || event.altKey || belongsToControl(event.target, event.key)) return;
+      if (event.ctrlKey || event.metaKey) {
+        if (event.key.toLowerCase() !== 'z') return;
+        event.preventDefault();
+        room().undo();
+        return;
+      }
+      if (room().black) {
+        // a black screen answers to its own keys only
+        if (/^(b|escape)$/i.test(event.key)) room().setBlack(false);
+        event.preventDefault();
+        return;
+      }
       const deed = DEEDS[event.key.toLowerCase()];
       if (deed === undefined) return;
       event.preventDefault();
