@@ -1,4 +1,7 @@
 /** The only door into the physics. */
+export { ANNULUS_RIM_STRETCH, type AnnulusSample, annulusSample } from './bench/annulus.ts';
+export { scaledSizes } from './bench/refined.ts';
+export { type SparseSample, sparseSample } from './bench/sparse.ts';
 export { bad, formatProblem, ok, type Problem, type Result } from './core/result.ts';
 export { type Eye, type EyeOptions, eyeAt, OLDEST_AGE_years } from './eye/age.ts';
 export { createChamber, MMHG_kPa, netPressureAtTension_mmHg, uncutTension_mN_per_mm } from './eye/chamber.ts';
@@ -76,6 +79,14 @@ export { checkHand, handMisfits, parseHand } from './scenario/parse-hand.ts';
 export { checkScenario, parseScenario } from './scenario/parse-scenario.ts';
 export type * from './scenario/scenario.ts';
 export {
+  type CompletionCell,
+  completionScenario,
+  type Share,
+  shareWithInterval,
+  type TraineeOutcome,
+  traineeOutcomes,
+} from './sweep/completion.ts';
+export {
   type MeasureInfo,
   SWEEP_MEASURES,
   type SweepCell,
@@ -85,6 +96,7 @@ export {
 } from './sweep/measures.ts';
 export type { PublishedPoint } from './sweep/published.ts';
 export type { SampleOptions } from './sweep/sample-eye.ts';
+export { TRAINEES, type TraineePopulation } from './sweep/trainees.ts';
 export type { Attempt, Check, CheckContext } from './verify/check.ts';
 export { allChecks, type MissingCheck, NOT_YET } from './verify/checks.ts';
 export type { Tolerance } from './verify/compare.ts';

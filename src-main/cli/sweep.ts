@@ -4,7 +4,6 @@ import {
   MODEL_VERSION,
   OLDEST_AGE_years,
   ok,
-  type Problem,
   type Result,
   SWEEP_MEASURES,
   type SweepCell,
@@ -12,6 +11,7 @@ import {
   TEACHING_CAUTION,
 } from '../../physics/index.ts';
 import { ANSWER_IS_NO, argumentProblem, type Command, DONE, type OptionValues } from './command.ts';
+import { numbersOption } from './lists.ts';
 import { numberOption, together } from './number-option.ts';
 import { type CellOutcome, computeCells } from './sweep-pool.ts';
 import { figure, table } from './table.ts';
@@ -27,22 +27,6 @@ const USUAL_PRESSURE_mmHg: Readonly<Record<SweepMeasure, string>> = {
   'sheet-force': '2',
   line: '0',
 };
-const MOST_NUMBERS = 100;
-
-/** Numbers with commas between them, each within limits. */
-function numbersOption(options: OptionValues, name: string, absent: string, from: number, to: number, unit: string) {
-  const text = typeof options[name] === 'string' ? options[name] : absent;
-  const parts = text.split(',');
-  const allowed = `up to ${MOST_NUMBERS} numbers from ${from} to ${to} ${unit}, with commas between them`;
-  if (parts.length > MOST_NUMBERS) return bad([argumentProblem(`--${name}`, `${parts.length} numbers`, allowed)]);
-  const problems: Problem[] = [];
-  const values = parts.map((part) => {
-    const value = part.trim() === '' ? Number.NaN : Number(part);
-    if (!(value >= from && value <= to)) problems.push(argumentProblem(`--${name}`, `"${part}"`, allowed));
-    return value;
-  });
-  return problems.length > 0 ? bad(problems) : ok(values);
-}
 
 function measureOption(options: OptionValues): Result<SweepMeasure> {
   const found = MEASURES.find((measure) => measure === options.measure);
@@ -63,8 +47,8 @@ function askedOf(options: OptionValues) {
   const usual = measure.ok ? USUAL_PRESSURE_mmHg[measure.value] : '0';
   return together({
     measure,
-    ages_years: numbersOption(options, 'ages', USUAL_AGES_years, 0, OLDEST_AGE_years, 'years'),
-    pressures_mmHg: numbersOption(options, 'pressure', usual, -10, 30, 'mmHg'),
+    ages_years: numbersOption(options, 'ages', USUAL_AGES_years, { from: 0, to: OLDEST_AGE_years, unit: 'years' }),
+    pressures_mmHg: numbersOption(options, 'pressure', usual, { from: -10, to: 30, unit: 'mmHg' }),
     preset: presetOption(options),
     jobs: numberOption(options, 'jobs', { from: 1, to: 256, unit: '', whole: true, absent: availableParallelism() }),
   });
@@ -76,7 +60,7 @@ interface Row {
   readonly [value: string]: number | string | null;
 }
 
-function rowOf(cell: SweepCell, outcome: CellOutcome): Row {
+function rowOf(cell: SweepCell, outcome: CellOutcome<SweepCell>): Row {
   const netPressure_mmHg = SWEEP_MEASURES[cell.measure].atPressure ? cell.netPressure_mmHg : null;
   const rest = 'values' in outcome ? outcome.values : { problem: outcome.fault };
   return { age_years: cell.age_years, netPressure_mmHg, ...rest };

@@ -1,0 +1,119 @@
+import { availableParallelism } from 'node:os';
+import {
+  type CompletionCell,
+  FLUID_IDS,
+  type FluidId,
+  MODEL_VERSION,
+  OLDEST_AGE_years,
+  shareWithInterval,
+  TEACHING_CAUTION,
+  TRAINEES,
+  type TraineeOutcome,
+} from '../../physics/index.ts';
+import { ANSWER_IS_NO, type Command, DONE, type OptionValues } from './command.ts';
+import { numbersOption, wordsOption } from './lists.ts';
+import { numberOption, together } from './number-option.ts';
+import { computeCells } from './sweep-pool.ts';
+import { figure, table } from './table.ts';
+
+/** Attempts given to a core at a time: a bar that moves, and cores that end together. */
+const AT_A_TIME = 5;
+
+function askedOf(options: OptionValues) {
+  return together({
+    ages_years: numbersOption(options, 'ages', '3,65', { from: 0, to: OLDEST_AGE_years, unit: 'years' }),
+    fluids: wordsOption<FluidId>(options, 'fluids', FLUID_IDS, ['ha-2.3', 'ha-1.0']),
+    behind_mmHg: numbersOption(options, 'behind', '10', { from: 0, to: 40, unit: 'mmHg' }),
+    count: numberOption(options, 'count', { from: 1, to: 10_000, unit: '', whole: true, absent: 200 }),
+    firstSeed: numberOption(options, 'seed', { from: 0, to: 1_000_000, unit: '', whole: true, absent: 1 }),
+    jobs: numberOption(options, 'jobs', { from: 1, to: 256, unit: '', whole: true, absent: availableParallelism() }),
+  });
+}
+
+/** A kind of eye with what came of its trainees. */
+function rowOf(eye: Omit<CompletionCell, 'firstSeed' | 'count'>, outcomes: readonly TraineeOutcome[]) {
+  const count = (ended: string) => outcomes.filter((outcome) => outcome.ended === ended).length;
+  return {
+    ...eye,
+    trainees: outcomes.length,
+    complete: count('complete'),
+    runOut: count('run-out'),
+    open: count('open') + count('stalled'),
+    completed: shareWithInterval(count('complete'), outcomes.length),
+    lost: shareWithInterval(count('run-out'), outcomes.length),
+    outcomes,
+  };
+}
+
+type Row = ReturnType<typeof rowOf>;
+
+const percent = ({ share, low, high }: Row['completed']): string =>
+  `${Math.round(100 * share)} % (${Math.round(100 * low)} to ${Math.round(100 * high)})`;
+
+function report(rows: readonly Row[]): string {
+  const lines = rows.map((row) => [
+    figure(row.age_years),
+    row.fluid,
+    figure(row.behindPressure_mmHg),
+    String(row.trainees),
+    percent(row.completed),
+    percent(row.lost),
+    String(row.open),
+  ]);
+  const head = ['years', 'fluid', 'mmHg behind', 'trainees', 'finished (95 %)', 'run out (95 %)', 'neither'];
+  return (
+    `Virtual trainees: the same seeded hands in every eye\n\n${table([head, ...lines])}\n` +
+    `A seed is a person: pull angle ${TRAINEES.pullAngle_deg} degrees with an own bias and errors, speed, grasp, late regrasp, tremor.\n` +
+    `No hand refills. Spreads are assumed; a rate is of this population and of nobody else.\n${TEACHING_CAUTION}\n`
+  );
+}
+
+/** How many of a stated population of noisy hands finish an opening, by age, fluid and pressure. */
+export const trainees: Command = {
+  name: 'trainees',
+  usage: '[--ages 3,65] [--fluids ha-2.3,ha-1.0] [--behind 10] [--count 200] [--seed 1] [--jobs n]',
+  summary: 'how many of a population of noisy guided hands finish, by age, fluid and pressure from behind',
+  positionals: [0, 0],
+  options: {
+    ages: { type: 'string' },
+    fluids: { type: 'string' },
+    behind: { type: 'string' },
+    count: { type: 'string' },
+    seed: { type: 'string' },
+    jobs: { type: 'string' },
+  },
+  run: async ({ options, json, output }) => {
+    const asked = askedOf(options);
+    if (!asked.ok) return asked.problems;
+    const { ages_years, fluids, behind_mmHg, count, firstSeed, jobs } = asked.value;
+    const eyes = behind_mmHg.flatMap((behindPressure_mmHg) =>
+      fluids.flatMap((fluid) => ages_years.map((age_years) => ({ age_years, fluid, behindPressure_mmHg }))),
+    );
+    const cells = eyes.flatMap((eye, at) =>
+      Array.from({ length: Math.ceil(count / AT_A_TIME) }, (_, k) => ({
+        at,
+        cell: { ...eye, firstSeed: firstSeed + k * AT_A_TIME, count: Math.min(AT_A_TIME, count - k * AT_A_TIME) },
+      })),
+    );
+    const outcomes = await computeCells(
+      cells.map(({ cell }): CompletionCell => cell),
+      jobs,
+      (done) => {
+        const text = `${Math.min(done * AT_A_TIME, eyes.length * count)} of ${eyes.length * count}`;
+        output.message(output.messagesToTerminal ? `\r${text}   ` : `${text} played\n`);
+      },
+    );
+    if (output.messagesToTerminal) output.message('\n');
+    const faults = outcomes.flatMap((outcome) => ('fault' in outcome ? [outcome.fault] : []));
+    for (const fault of faults) output.message(`${fault}\n`);
+    const rows = eyes.map((eye, at) =>
+      rowOf(
+        eye,
+        outcomes.flatMap((outcome, k) => (cells[k].at === at && 'values' in outcome ? outcome.values : [])),
+      ),
+    );
+    const result = { population: TRAINEES, modelVersion: MODEL_VERSION, rows, caution: TEACHING_CAUTION };
+    output.result(json ? `${JSON.stringify(result, null, 2)}\n` : report(rows));
+    return faults.length === 0 ? DONE : ANSWER_IS_NO;
+  },
+};
