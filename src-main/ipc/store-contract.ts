@@ -149,6 +149,7 @@ export interface StoreHost {
   loadAttempt(id: string): Promise<StoredAttempt>;
   /** Notes what playing it again gave. */
   noteReplay(id: string, digest: string): Promise<ReplayState>;
+  /** Outlines to be drawn; of more than 400 at once, every second corner. */
   openingShapes(filter: AttemptFilter): Promise<readonly OpeningShape[]>;
 
   listClasses(): Promise<readonly ClassGroup[]>;

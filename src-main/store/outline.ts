@@ -22,12 +22,12 @@ export function packOutline(outline: Outline): Uint8Array {
 /** A tenth of a micrometre: less than is drawn, and half the text on the way to the page. */
 const rounded = (value: number): number => Math.round(value * 1e4) / 1e4;
 
-/** Null for bytes that hold no outline, or a number that is none. */
-export function unpackOutline(bytes: Uint8Array): Outline | null {
+/** Every so many points of it. Null for bytes that hold no outline, or a number that is none. */
+export function unpackOutline(bytes: Uint8Array, every = 1): Outline | null {
   if (bytes.length % 16 !== 0) return null;
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const outline: [number, number][] = [];
-  for (let at = 0; at < bytes.length; at += 16) {
+  for (let at = 0; at < bytes.length; at += 16 * every) {
     const point: [number, number] = [rounded(view.getFloat64(at, true)), rounded(view.getFloat64(at + 8, true))];
     if (!Number.isFinite(point[0] + point[1])) return null;
     outline.push(point);

@@ -110,6 +110,9 @@ describe(`a bundle of ${ATTEMPTS} attempts of ${STEPS} steps`, () => {
     console.log(`as text ${(sent / 1e6).toFixed(1)} MB, ${Math.round(worked_ms() - text_ms)} ms of work`);
     expect(lines).toHaveLength(ATTEMPTS);
     expect(shapes).toHaveLength(ATTEMPTS);
+    const [whole] = await teacher.host.openingShapes({ classId, limit: 1 });
+    expect(whole.outline_mm.length).toBe(180);
+    expect(shapes[0]).toEqual({ ...whole, outline_mm: whole.outline_mm.filter((_, at) => at % 2 === 0) });
     expect(lines.every(({ seal }) => seal === 'fits')).toBe(true);
     expect(done - started).toBeLessThan(VIEW_LIMIT_MS);
   });

@@ -1,7 +1,7 @@
 import { type FormEvent, useState } from 'react';
 import type { ClassGroup, Person } from '../../../../src-main/ipc/contract.ts';
 import { Ask } from '../Ask.tsx';
-import { loadLogbook } from '../logbook-store.ts';
+import { loadLogbook, useLogbook } from '../logbook-store.ts';
 import { tryOrSay } from '../save-text.ts';
 import { storeHost } from '../store-host.ts';
 
@@ -10,6 +10,9 @@ async function changed(work: () => Promise<void>): Promise<boolean> {
   await loadLogbook();
   return true;
 }
+
+/** One change of members after the other: two quick ticks must not undo each other. */
+let saving: Promise<unknown> = Promise.resolve();
 
 /** One class to rename, fill or remove; with null, a new one to add. */
 export function ClassEditor({
@@ -86,8 +89,13 @@ function RemoveClass({ group }: { readonly group: ClassGroup }) {
 
 function Members({ group, people }: { readonly group: ClassGroup; readonly people: readonly Person[] }) {
   const set = (id: string, on: boolean) => {
-    const others = group.memberIds.filter((one) => one !== id);
-    void changed(() => storeHost().saveClass({ ...group, memberIds: on ? [...others, id] : others }));
+    saving = saving.then(() =>
+      changed(() => {
+        const now = useLogbook.getState().classes.find((one) => one.id === group.id) ?? group;
+        const others = now.memberIds.filter((one) => one !== id);
+        return storeHost().saveClass({ ...now, memberIds: on ? [...others, id] : others });
+      }),
+    );
   };
   return (
     <fieldset className="log-members">

@@ -93,6 +93,9 @@ function Overlaid({
   );
 }
 
+/** More outlines than this are drawn with the thinnest line. */
+const MOST_WIDE = 200;
+
 /** Thousands of outlines are drawn on a canvas over the drawing; as marks on the page they would be slow. */
 function ShapesCanvas({
   shapes,
@@ -108,9 +111,8 @@ function ShapesCanvas({
   useEffect(() => {
     const element = canvas.current;
     if (element === null) return;
-    const draw = () => drawShapes(element, shapes, brought, half_mm);
-    draw();
-    const sizes = new ResizeObserver(draw);
+    // it tells the size once at its start as well
+    const sizes = new ResizeObserver(() => drawShapes(element, shapes, brought, half_mm));
     sizes.observe(element);
     return () => sizes.disconnect();
   }, [shapes, brought, half_mm, theme]);
@@ -137,7 +139,8 @@ function drawShapes(
     ctx.stroke();
   };
   ctx.strokeStyle = style.getPropertyValue('--pull').trim();
-  ctx.lineWidth = 1.2 * devicePixelRatio;
+  // a line of one pixel of the screen is drawn several times as fast as any wider one
+  ctx.lineWidth = shapes.length > MOST_WIDE ? 1 : 1.2 * devicePixelRatio;
   // many lines stay lighter each, so that where they crowd can be seen
   ctx.globalAlpha = Math.max(0.06, Math.min(0.9, 12 / Math.max(1, shapes.length))) * (brought.length > 0 ? 0.5 : 1);
   for (const { outline_mm } of shapes) trace(outline_mm);
