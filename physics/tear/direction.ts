@@ -1,12 +1,15 @@
 /**
- * Which way a tear goes, by either of two rules behind one interface. The vector rule follows the configurational force: right for a
- * folded flap, whose fold carries hardly any tension to the tip. The blend adds the hoop rule, which is right in a taut
- * flat sheet, where the vector hardly turns under shear: it takes the direction of the largest
+ * Which way a tear goes, by either of two rules behind one interface.
  *
- *     w (g - gK) . t(th) + Keq(th)^2/(E t),   gK = (KI^2 + KII^2, -2 KI KII)/(E t),   Keq = hoopIntensity,
+ * The vector rule follows the configurational force g. It is right for a folded flap, whose fold carries hardly any tension to the tip,
+ * and wrong for a taut flat sheet in shear, where it does not turn at all. The hoop rule (Erdogan and Sih 1963) is right there and
+ * has nothing to go by at a fold. The blend has both limits; it takes the direction of the largest
  *
- * with g the configurational force, K from a ring round the tip, and w going from 0 in a flat sheet to 1 in a folded one.
- * The blend is a proposal of ours; virtual extensions judge it (model.md, "Direction").
+ *     (a g - b gK) . t(th) + k Keq(th)^2/S,   gK = (KI^2 + KII^2, -2 KI KII)/S,   Keq = hoopIntensity,
+ *
+ * with K from a ring round the tip and S = E t. k says how far the ring's tensions are those of such a tip (1 where the fit misses
+ * little, 0 where it misses much: then a = 1, b = 0 and the vector rule is left); w is 0 in a flat sheet and 1 in a folded one;
+ * a = 1 - k (1 - w), b = k w. What it is worth is said by virtual extensions (model.md, "Direction").
  */
 import { createTriangleState, type Membrane, triangleState } from '../membrane/membrane.ts';
 import { hoopIntensity } from './hoop-kink.ts';
@@ -31,6 +34,12 @@ export const RING: readonly [number, number] = [3, 8];
 /** Fold, degrees, up to which a sheet counts as flat and from which as folded; a smooth step between. Assumed, 20 to 45. */
 export const FLAT_deg = 20;
 export const FOLDED_deg = 40;
+/**
+ * Misfit of the ring up to which its intensities are taken at their word, and from which they are not. Assumed, 0.08 to 0.3: slits
+ * and arcs in taut sheets have 0.06 to 0.10, torn capsules with a pulled flap 0.14 to 0.65.
+ */
+export const TRUSTED = 0.12;
+export const NOT_TRUSTED = 0.2;
 /** Directions tried by the blend, degrees apart, before the best is narrowed down. */
 const SCAN_deg = 5;
 const REACH_deg = 150;
@@ -80,12 +89,15 @@ export function blendedForce(field: TipField, fit: RingFit, fold_deg: number): (
     membrane.material.youngModulus_kPa * membrane.thickness_mm,
     square / Math.max(along, 1e-9),
   );
-  const share = smoothStep((fold_deg - FLAT_deg) / (FOLDED_deg - FLAT_deg));
-  const restAlong = share * (along - square / stiffness);
-  const restAcross = share * (across + (2 * fit.KI * fit.KII) / stiffness);
+  const folded = smoothStep((fold_deg - FLAT_deg) / (FOLDED_deg - FLAT_deg));
+  const trust = 1 - smoothStep((fit.misfit - TRUSTED) / (NOT_TRUSTED - TRUSTED));
+  const whole = 1 - trust * (1 - folded);
+  const taken = (trust * folded) / stiffness;
+  const restAlong = whole * along - taken * square;
+  const restAcross = whole * across + taken * 2 * fit.KI * fit.KII;
   return (turn) => {
     const K = Math.max(0, hoopIntensity(fit.KI, fit.KII, turn));
-    return restAlong * Math.cos(turn) + restAcross * Math.sin(turn) + (K * K) / stiffness;
+    return restAlong * Math.cos(turn) + restAcross * Math.sin(turn) + (trust * K * K) / stiffness;
   };
 }
 

@@ -9,6 +9,8 @@ import { edgeGripChecks } from './edge-grip-checks.ts';
 import { facePullChecks } from './face-pull-checks.ts';
 import { fieldChecks } from './field-checks.ts';
 import { flapChecks } from './flap-checks.ts';
+import { flatFlapChecks } from './flat-flap-checks.ts';
+import { foldDirectionChecks } from './fold-direction-checks.ts';
 import { holeChecks } from './hole-checks.ts';
 import { materialChecks } from './material-checks.ts';
 import { slitChecks } from './slit-checks.ts';
@@ -32,6 +34,8 @@ export const allChecks = (): readonly Check[] =>
     ...flapChecks,
     ...edgeGripChecks,
     ...directionChecks,
+    ...flatFlapChecks,
+    ...foldDirectionChecks,
     ...capsuleChecks,
     ...courseChecks,
     ...splitChecks,
@@ -46,10 +50,6 @@ export interface MissingCheck {
 
 export const NOT_YET: readonly MissingCheck[] = [
   { name: 'B13', problem: 'a folded flap, fixed grip and pull: the path is a parabola' },
-  { name: 'B14', problem: 'a folded flap in a tense sheet' },
-  { name: 'B15', problem: 'a flat flap in a tense sheet: the pull that holds the circle' },
-  { name: 'B16', problem: 'a flat flap, no tension: the turn by the direction of the pull' },
-  { name: 'B17', problem: 'a flap with two torn edges neither narrows nor widens' },
   { name: 'C10', problem: 'completion by fluid' },
   { name: 'C11', problem: 'manual tears lost by age' },
 ];

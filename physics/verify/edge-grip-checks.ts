@@ -10,19 +10,26 @@ import { clamp, settle, THICKNESS_mm } from './sample.ts';
 const rad = (deg: number): number => (deg * Math.PI) / 180;
 
 /** E t, mN/mm. */
-const S = 1;
+export const S = 1;
 const soft = /* @__PURE__ */ neoHookean(S / THICKNESS_mm / 3);
 const EDGE = 0.03;
 /** Torn arc of a circle of radius 1 that ends at (1, 0); more than half, so that both ends of the fold are free to move. */
 const TORN_deg = 200;
 /** Arc from the tip back to the grip, degrees. */
-const GRIP_ARC_deg = 60;
+export const GRIP_ARC_deg = 60;
 /** Bending stiffness over E t, mm^2: keeps the fold from being sharper than the mesh. */
 const BENDING = 3e-7;
 /** How far the flap is turned over at the start, degrees; the pull does the rest. */
 const TURNED_deg = 120;
 
-function arcDisc(): { disc: DiscSample; gripNode: number; tip: number } {
+export interface ArcDisc {
+  readonly disc: DiscSample;
+  /** Node of the torn edge that is pulled, and of the tip, which lies at (1, 0) and points along +y; the centre is at -x. */
+  readonly gripNode: number;
+  readonly tip: number;
+}
+
+export function arcDisc(): ArcDisc {
   const count = Math.round(rad(TORN_deg) / EDGE);
   const points: number[] = [];
   for (let k = 0; k <= count; k++) {
@@ -47,8 +54,8 @@ function arcDisc(): { disc: DiscSample; gripNode: number; tip: number } {
   return { disc, gripNode: inner[2 * (count - behind)], tip: inner[inner.length - 1] };
 }
 
-/** Turns the flap over the line through the tip that is square to a heading, and holds the rim. */
-function layFlap(disc: DiscSample, heading_deg: number): void {
+/** Turns the flap over the line through the tip that is square to a heading, and holds the rim, which may be strained. */
+export function layFlap(disc: DiscSample, heading_deg: number, strain = 0): void {
   const { mesh, x } = disc;
   // the tangent is y, the centre lies at -x
   const [tx, ty] = [-Math.sin(rad(heading_deg)), Math.cos(rad(heading_deg))];
@@ -65,18 +72,24 @@ function layFlap(disc: DiscSample, heading_deg: number): void {
     }
     disc.body.floor_mN_per_mm[node] = S / 100;
   }
-  eachRimNode(disc, (node, cos, sin) => clamp(disc, node, 2 * cos, 2 * sin));
+  const held = 2 * (1 + strain);
+  eachRimNode(disc, (node, cos, sin) => clamp(disc, node, held * cos, held * sin));
+}
+
+/** Tip force of the laid flap under a pull at its edge, at rest. */
+export function pulledForce({ disc, gripNode, tip }: ArcDisc, F: number, pull_deg: number): [number, number] {
+  disc.body.load.set([-F * Math.sin(rad(pull_deg)), F * Math.cos(rad(pull_deg)), 0], gripNode * 3);
+  settle(disc, { tolerance_mN: 1e-4 * S * 1e-3, steps: 60, drag_s: 1e-7, iterations: 100 });
+  const { membrane } = disc.body;
+  return tipForce(membrane, createTipPatch(membrane, tip, PATCH_RADII[0] * EDGE, PATCH_RADII[1] * EDGE), disc.x);
 }
 
 function edgeGrip(pull_deg: number): readonly Finding[] {
   const F = 1e-3 * S;
-  const { disc, gripNode, tip } = arcDisc();
+  const arc = arcDisc();
   const heading_deg = edgeGripHeading_deg(GRIP_ARC_deg, pull_deg);
-  layFlap(disc, heading_deg);
-  disc.body.load.set([-F * Math.sin(rad(pull_deg)), F * Math.cos(rad(pull_deg)), 0], gripNode * 3);
-  settle(disc, { tolerance_mN: 1e-4 * F, steps: 60, drag_s: 1e-7, iterations: 100 });
-  const { membrane } = disc.body;
-  const J = tipForce(membrane, createTipPatch(membrane, tip, PATCH_RADII[0] * EDGE, PATCH_RADII[1] * EDGE), disc.x);
+  layFlap(arc.disc, heading_deg);
+  const J = pulledForce(arc, F, pull_deg);
   return [
     {
       quantity: `heading of the tip force, pull at ${pull_deg} degrees`,

@@ -12,7 +12,8 @@ const S = 1000;
 const F = 0.01 * S;
 /** Distance from the pull to the held edges over that to the tip: far enough that the edges are not felt by more than 1 %. */
 const FAR = 200;
-const EDGE = 0.02;
+/** Edge of the elements at the tip and at the pull. */
+export const EDGE = 0.02;
 
 /** Square sheet held at its edges, slit from the left to its middle; the grid is fine at the tip and where the face is pulled. */
 function heldSheet(): StripSample {
@@ -30,15 +31,26 @@ function heldSheet(): StripSample {
   return sheet;
 }
 
-function facePull(pull_deg: number): Finding {
+export interface PulledFace {
+  readonly sheet: StripSample;
+  readonly tip: number;
+}
+
+/** The held sheet at rest, its upper face pulled at a distance of 1 behind the tip, which lies at (0, 0) and points along +x. */
+export function pulledFace(pull_deg: number): PulledFace {
   const sheet = heldSheet();
   const middle = sheet.ys.indexOf(0);
   const angle = (pull_deg * Math.PI) / 180;
   const pulled = sheet.node(sheet.column(-1), middle);
   sheet.body.load.set([F * Math.cos(angle), F * Math.sin(angle), 0], pulled * 3);
   settle(sheet, { tolerance_mN: 1e-5 * F });
+  return { sheet, tip: sheet.node(sheet.column(0), middle) };
+}
+
+function facePull(pull_deg: number): Finding {
+  const { sheet, tip } = pulledFace(pull_deg);
   const { membrane } = sheet.body;
-  const patch = createTipPatch(membrane, sheet.node(sheet.column(0), middle), 1.1 * EDGE, 20 * EDGE);
+  const patch = createTipPatch(membrane, tip, 1.1 * EDGE, 20 * EDGE);
   return {
     quantity: `J, pull at ${pull_deg} degrees from the tangent`,
     computed: (tipForce(membrane, patch, sheet.x)[0] * S) / (F * F),
