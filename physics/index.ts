@@ -96,6 +96,7 @@ export {
 } from './sweep/measures.ts';
 export type { PublishedPoint } from './sweep/published.ts';
 export type { SampleOptions } from './sweep/sample-eye.ts';
+export { HEADLINES, type SensitivityCase, sensitivityCases } from './sweep/sensitivity.ts';
 export { TRAINEES, type TraineePopulation } from './sweep/trainees.ts';
 export type { Attempt, Check, CheckContext } from './verify/check.ts';
 export { allChecks, type MissingCheck, NOT_YET } from './verify/checks.ts';

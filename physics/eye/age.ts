@@ -115,7 +115,7 @@ export function eyeAt(age_years: number, options: EyeOptions): Eye {
     anteriorRadius_mm: overrides.anteriorRadius_mm ?? curves.radius(age_years),
     zonuleFreeDiameter_mm: overrides.zonuleFreeDiameter_mm ?? curves.zonuleFree(age_years),
     limbusDiameter_mm: curves.limbus(age_years),
-    zonuleStiffness_mN_per_mm2: ZONULE_STIFFNESS_mN_per_mm2,
+    zonuleStiffness_mN_per_mm2: overrides.zonuleStiffness_mN_per_mm2 ?? ZONULE_STIFFNESS_mN_per_mm2,
     baseTension_mN_per_mm: overrides.baseTension_mN_per_mm ?? baseTension_mN_per_mm(age_years, preset),
     overridden,
   };

@@ -38,6 +38,7 @@ const eyeSchema = z.strictObject({
       lensDiameter_mm: within(4, 12).optional(),
       anteriorRadius_mm: within(3, 40).optional(),
       zonuleFreeDiameter_mm: within(2, 11).optional(),
+      zonuleStiffness_mN_per_mm2: positiveUpTo(100).optional(),
       baseTension_mN_per_mm: positiveUpTo(20).optional(),
     })
     .default({}),

@@ -27,6 +27,7 @@ export interface ScenarioEye {
     readonly lensDiameter_mm?: number;
     readonly anteriorRadius_mm?: number;
     readonly zonuleFreeDiameter_mm?: number;
+    readonly zonuleStiffness_mN_per_mm2?: number;
     readonly baseTension_mN_per_mm?: number;
   };
   /** A sector of weaker zonule, absent when the ring is whole. */

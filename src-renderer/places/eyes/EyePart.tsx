@@ -16,6 +16,7 @@ const REPLACEABLE: Readonly<Record<OverrideKey, number>> = {
   lensDiameter_mm: 0.1,
   anteriorRadius_mm: 0.1,
   zonuleFreeDiameter_mm: 0.1,
+  zonuleStiffness_mN_per_mm2: 0.5,
   baseTension_mN_per_mm: 0.02,
 };
 

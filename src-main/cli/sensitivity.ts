@@ -1,0 +1,94 @@
+import { availableParallelism } from 'node:os';
+import {
+  HEADLINES,
+  MODEL_VERSION,
+  OLDEST_AGE_years,
+  type SensitivityCase,
+  SWEEP_MEASURES,
+  sensitivityCases,
+  TEACHING_CAUTION,
+} from '../../physics/index.ts';
+import { ANSWER_IS_NO, type Command, DONE } from './command.ts';
+import { numberOption, together } from './number-option.ts';
+import { computeCells } from './sweep-pool.ts';
+import { figure } from './table.ts';
+
+/** What one case came to: the four numbers in the order of HEADLINES; null where the model gives none. */
+interface Row {
+  readonly parameter: string;
+  readonly unit: string;
+  readonly tag: string;
+  readonly end: SensitivityCase['end'];
+  readonly value: number | null;
+  readonly numbers: Readonly<Record<string, number | null>>;
+  readonly problem?: string;
+}
+
+const keyOf = (index: number): string => SWEEP_MEASURES[HEADLINES[index].measure].value;
+
+/** A table for the docs: a row for each value, both ends in one cell. */
+function markdown(age_years: number, rows: readonly Row[]): string {
+  const [asItIs, ...rest] = rows;
+  const keys = HEADLINES.map((_, k) => keyOf(k));
+  const head = HEADLINES.map(({ measure, netPressure_mmHg }) => {
+    const { title, unit, atPressure } = SWEEP_MEASURES[measure];
+    return `${title}${unit === '1' ? '' : `, ${unit}`}${atPressure ? ` (at ${netPressure_mmHg} mmHg)` : ''}`;
+  });
+  const text = (value: number | null | undefined) => (value === null || value === undefined ? '-' : figure(value));
+  const lines = [
+    `| ${age_years} years: value | from, to | ${head.join(' | ')} |`,
+    `|${'---|'.repeat(head.length + 2)}`,
+    `| as it is | | ${keys.map((key) => text(asItIs.numbers[key])).join(' | ')} |`,
+  ];
+  for (let k = 0; k + 1 < rest.length; k += 2) {
+    const [low, high] = [rest[k], rest[k + 1]];
+    const ends = `${text(low.value)}, ${text(high.value)}${low.unit === '1' ? '' : ` ${low.unit}`}`;
+    const moved = keys.map((key) => `${text(low.numbers[key])}, ${text(high.numbers[key])}`);
+    lines.push(`| ${low.parameter} (${low.tag}) | ${ends} | ${moved.join(' | ')} |`);
+  }
+  return `${lines.join('\n')}\n`;
+}
+
+/** How far the four leading numbers move over the range of each value that is not measured. */
+export const sensitivity: Command = {
+  name: 'sensitivity',
+  usage: '[--age 0.5] [--jobs n]',
+  summary: 'how far the leading numbers move over the range of each value that is not measured',
+  positionals: [0, 0],
+  options: { age: { type: 'string' }, jobs: { type: 'string' } },
+  run: async ({ options, json, output }) => {
+    const asked = together({
+      age_years: numberOption(options, 'age', { from: 0, to: OLDEST_AGE_years, unit: 'years', absent: 0.5 }),
+      jobs: numberOption(options, 'jobs', { from: 1, to: 256, unit: '', whole: true, absent: availableParallelism() }),
+    });
+    if (!asked.ok) return asked.problems;
+    const { age_years, jobs } = asked.value;
+    const cases = sensitivityCases(age_years);
+    const cells = cases.flatMap((one) => one.cells);
+    const outcomes = await computeCells(cells, jobs, (count) => {
+      output.message(
+        output.messagesToTerminal ? `\r${count} of ${cells.length}   ` : `${count} of ${cells.length} computed\n`,
+      );
+    });
+    if (output.messagesToTerminal) output.message('\n');
+    const rows = cases.map(({ parameter, end, value }, at): Row => {
+      const mine = outcomes.slice(at * HEADLINES.length, (at + 1) * HEADLINES.length);
+      const numbers = mine.map((outcome, k) => [keyOf(k), 'values' in outcome ? outcome.values[keyOf(k)] : null]);
+      const faults = mine.flatMap((outcome) => ('fault' in outcome ? [outcome.fault] : []));
+      return {
+        parameter: parameter?.label ?? 'the eye as it is',
+        unit: parameter?.unit ?? '1',
+        tag: parameter?.tag ?? '',
+        end,
+        value,
+        numbers: Object.fromEntries(numbers),
+        ...(faults.length > 0 ? { problem: faults.join('; ') } : {}),
+      };
+    });
+    const result = { age_years, modelVersion: MODEL_VERSION, rows, caution: TEACHING_CAUTION };
+    output.result(
+      json ? `${JSON.stringify(result, null, 2)}\n` : `${markdown(age_years, rows)}\n${TEACHING_CAUTION}\n`,
+    );
+    return rows.every(({ problem }) => problem === undefined) ? DONE : ANSWER_IS_NO;
+  },
+};
