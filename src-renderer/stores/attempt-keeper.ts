@@ -51,13 +51,15 @@ export class AttemptKeeper {
     this.#later = of.later ?? ((work, after_ms) => void setTimeout(work, after_ms));
   }
 
-  /** Commands used since the last call. Held back until there is something worth keeping. */
+  /**
+   * Commands used since the last call. Held back until there is something worth keeping. What is told again, when an
+   * attempt is played anew after a fault, is known already.
+   */
   add(fromStep: number, commands: readonly HandCommand[]): void {
     if (this.#end !== null) return;
-    if (fromStep !== this.#taken + this.#held.length) {
-      throw new Error(`commands from step ${fromStep} do not follow ${this.#taken + this.#held.length} of them`);
-    }
-    this.#held.push(...commands);
+    const known = this.#taken + this.#held.length;
+    if (fromStep > known) throw new Error(`commands from step ${fromStep} do not follow ${known} of them`);
+    for (let k = known - fromStep; k < commands.length; k++) this.#held.push(commands[k] as HandCommand);
     this.#work();
   }
 

@@ -1,15 +1,20 @@
 import type { HandCommand, Scenario } from '../../physics/index.ts';
-import type { FromWorker, Recorded, ToWorker } from './messages.ts';
+import { AliveWatch, ASK_EVERY_ms } from './alive-watch.ts';
+import type { AreYouThere, FromWorker, Here, Recorded, ToWorker } from './messages.ts';
 
 /** The page's end of the physics worker. Sends only what has changed and never waits for an answer. */
 export class AttemptClient {
   readonly #worker: Worker;
+  readonly #watch = new AliveWatch();
+  readonly #asking: number;
   #sent: HandCommand | null = null;
   #attempt = 0;
 
   constructor(heard: (message: FromWorker) => void) {
     this.#worker = new Worker(new URL('./physics-worker.ts', import.meta.url), { type: 'module' });
-    this.#worker.addEventListener('message', ({ data }: MessageEvent<FromWorker>) => {
+    this.#worker.addEventListener('message', ({ data }: MessageEvent<FromWorker | Here>) => {
+      this.#watch.heard();
+      if (data.kind === 'here') return;
       if (data.kind === 'began') {
         this.#attempt = data.attempt;
         this.#sent = null;
@@ -19,6 +24,13 @@ export class AttemptClient {
     this.#worker.addEventListener('error', (event) =>
       heard({ kind: 'fault', message: event.message || 'the physics could not be loaded' }),
     );
+    this.#asking = window.setInterval(() => {
+      if (this.#watch.ask()) this.#post({ kind: 'are-you-there' });
+      else {
+        this.close();
+        heard({ kind: 'fault', message: 'the physics does not answer any more' });
+      }
+    }, ASK_EVERY_ms);
   }
 
   /** @param recorded played silently first, with progress */
@@ -52,10 +64,11 @@ export class AttemptClient {
   }
 
   close(): void {
+    window.clearInterval(this.#asking);
     this.#worker.terminate();
   }
 
-  #post(message: ToWorker): void {
+  #post(message: ToWorker | AreYouThere): void {
     this.#worker.postMessage(message);
   }
 }

@@ -32,6 +32,14 @@ export type ToWorker =
   /** Gives up playing what was recorded; the attempt before stays. */
   | { readonly kind: 'stop-replaying' };
 
+/** Asked of the worker now and then, and what it answers, so that the page knows that it is still there. */
+export interface AreYouThere {
+  readonly kind: 'are-you-there';
+}
+export interface Here {
+  readonly kind: 'here';
+}
+
 /** From the physics to the page. Every message but a fault carries the number of the attempt it belongs to. */
 export type FromWorker =
   | {

@@ -1,4 +1,4 @@
-import type { FromWorker, ToWorker } from './messages.ts';
+import type { AreYouThere, FromWorker, Here, ToWorker } from './messages.ts';
 import { worldDoor } from './open-door.ts';
 import { AttemptServer } from './serve-attempts.ts';
 
@@ -7,14 +7,15 @@ const LOOK_ms = 4;
 
 /** The worker's own global; the page's types know only the window's. */
 interface WorkerScope {
-  postMessage(message: FromWorker, transfer: readonly ArrayBuffer[]): void;
-  addEventListener(kind: 'message', heard: (event: MessageEvent<ToWorker>) => void): void;
+  postMessage(message: FromWorker | Here, transfer: readonly ArrayBuffer[]): void;
+  addEventListener(kind: 'message', heard: (event: MessageEvent<ToWorker | AreYouThere>) => void): void;
   setInterval(work: () => void, every_ms: number): number;
   clearInterval(timer: number): void;
 }
 const scope = globalThis as unknown as WorkerScope;
 
-const post = (message: FromWorker, transfer: readonly ArrayBuffer[] = []) => scope.postMessage(message, transfer);
+const post = (message: FromWorker | Here, transfer: readonly ArrayBuffer[] = []) =>
+  scope.postMessage(message, transfer);
 const server = new AttemptServer(worldDoor, { post, now_ms: () => performance.now() });
 let stopped = false;
 
@@ -30,6 +31,10 @@ function guarded(work: () => void): void {
 }
 
 scope.addEventListener('message', ({ data }) => {
+  if (data.kind === 'are-you-there') {
+    post({ kind: 'here' });
+    return;
+  }
   if (data.kind === 'start') stopped = false;
   guarded(() => server.receive(data));
 });

@@ -12,7 +12,8 @@ const LATEST = 30;
 
 function statusWords({ fault, view, paused, wasAway, pace, begun, result, place }: SessionState): string {
   if (fault !== null) {
-    const way = place === 'trial' ? 'Leave this trial and start another.' : 'Start over to go on.';
+    const way =
+      place === 'trial' ? 'Leave this trial and start another.' : 'Go on from where it stopped, or start over.';
     return `Stopped by a fault of the program: ${fault}. ${way}`;
   }
   if (view === null) return 'Preparing the eye';
@@ -80,6 +81,11 @@ export function Strip({
         <span className="status" data-testid="status" role="status">
           {statusWords(state)}
         </span>
+        {state.fault !== null && place === 'bench' && view !== null && (
+          <button type="button" onClick={() => session.goOn()} data-testid="go-on-after-fault">
+            Go on from there
+          </button>
+        )}
         {kept !== null && (
           <span
             className={state.keeping.state === 'not-kept' ? 'keeping keeping-not' : 'keeping'}

@@ -29,6 +29,8 @@ export class AttemptRecords {
   readonly #keepers = new Map<number, AttemptKeeper>();
   readonly #aside = new Map<number, AttemptResult>();
   #present = 0;
+  /** Keeps the attempt that a new worker is playing again. */
+  #carried: AttemptKeeper | null = null;
 
   constructor(
     store: KeepingStore,
@@ -55,14 +57,29 @@ export class AttemptRecords {
     this.#keepers.get(this.#present)?.keep();
   }
 
+  /**
+   * The worker is gone. The next attempt heard of is the present one, played again by a new worker: it stays one attempt
+   * in the store. Those before it can be brought back no more.
+   */
+  carryOn(): void {
+    this.#settle(() => true);
+    this.#carried = this.#keepers.get(this.#present) ?? this.#carried;
+    this.#keepers.clear();
+    this.#present = 0;
+  }
+
+  #tellOf(keeper: AttemptKeeper, keeping: Keeping): void {
+    for (const [attempt, one] of this.#keepers) if (one === keeper) this.#tell(attempt, keeping);
+  }
+
   #began({ attempt, scenario, seed, broughtBack }: Extract<FromWorker, { kind: 'began' }>): void {
     const before = this.#present;
     this.#present = attempt;
     if (broughtBack) this.#aside.delete(attempt);
     this.#settle((aside) => broughtBack || aside !== before);
     if (this.#keepers.has(attempt)) return;
-    this.#keepers.set(
-      attempt,
+    const keeper: AttemptKeeper =
+      this.#carried ??
       new AttemptKeeper({
         store: this.#store,
         personId: this.#person,
@@ -70,9 +87,10 @@ export class AttemptRecords {
         scenario,
         seed,
         modelVersion: MODEL_VERSION,
-        tell: (keeping) => this.#tell(attempt, keeping),
-      }),
-    );
+        tell: (keeping) => this.#tellOf(keeper, keeping),
+      });
+    this.#carried = null;
+    this.#keepers.set(attempt, keeper);
   }
 
   #viewed(attempt: number, { events }: WorldView): void {

@@ -17,6 +17,7 @@ import {
 import { AttemptClient } from '../../worker/attempt-client.ts';
 import type { FromWorker, Recorded } from '../../worker/messages.ts';
 import { AttemptRecords } from './attempt-records.ts';
+import { ToldCommands } from './told-commands.ts';
 
 /** How often the cards are refreshed, ms. */
 const REFRESH_ms = 100;
@@ -41,6 +42,9 @@ export class AttemptSession {
   #client: AttemptClient;
   #hand: HandState = restingHand(RESTING_mm);
   #stage: Stage | null = null;
+  readonly #told = new ToldCommands();
+  /** What is being played again after a fault, in case that fails too. */
+  #again: Recorded | null = null;
   #view: WorldView | null = null;
   #events: WorldEvent[] = [];
   #pace = 1;
@@ -73,6 +77,24 @@ export class AttemptSession {
     if (this.store.getState().fault !== null) this.#renew();
     this.#from = from;
     if (recorded !== undefined) this.store.setState({ replaying: { done: 0, of: recorded.commands.length } });
+    this.#client.start(scenario, recorded);
+  }
+
+  /**
+   * After a fault: what the physics had told of the attempt is played in a new worker, and the hand goes on from there.
+   * Not in a trial, whose time would stand still meanwhile.
+   */
+  goOn(): void {
+    const { fault, scenario, attempt } = this.store.getState();
+    const recorded = this.#again ?? this.#told.of(attempt);
+    if (fault === null || scenario === null || recorded === null || this.#trial) return;
+    this.#again = recorded;
+    this.#client.close();
+    this.#records?.carryOn();
+    this.#told.forget();
+    this.store.setState({ attempt: 0, fault: null, replaying: { done: 0, of: recorded.commands.length } });
+    this.#client = this.#open();
+    this.#from = 'Goes on from where the program failed.';
     this.#client.start(scenario, recorded);
   }
 
@@ -177,6 +199,8 @@ export class AttemptSession {
   /** Attempts of a worker that failed stay in the store as far as they came; they are offered at the next start. */
   #renew(): void {
     this.#client.close();
+    this.#told.forget();
+    this.#again = null;
     this.#records = this.#newRecords();
     this.store.setState({ attempt: 0 });
     this.#client = this.#open();
@@ -202,6 +226,7 @@ export class AttemptSession {
       this.store.setState({ fault: message.message, replaying: null });
       return;
     }
+    this.#told.heard(message);
     if (message.kind === 'began') this.#began(message);
     this.#records?.heard(message);
     if (message.kind === 'replaying') this.store.setState({ replaying: { done: message.done, of: message.of } });
@@ -222,6 +247,7 @@ export class AttemptSession {
   }
 
   #began({ scenario, geometry, attempt, broughtBack, lastAsked }: Extract<FromWorker, { kind: 'began' }>): void {
+    this.#again = null;
     const before = this.store.getState();
     const instrument = scenario.start.kind === 'flap' ? 'forceps' : 'needle';
     this.#hand =
