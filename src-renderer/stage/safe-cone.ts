@@ -20,7 +20,7 @@ export interface SafeCone {
  *
  * (1) holds for a between a0 = asin(S.n / p) and 180 - a0; (2) cuts that off at acos(-S.t / p). Where S.n > p no direction
  * holds it: a pull of this size is too weak, wherever it points. Where S.n < -p the sheet itself brings the tear in and (1)
- * always holds. P is the pull's part of the force at the tip, the amber arrow; the forceps pull about the same way.
+ * always holds. Directions past straight back, which only such a sheet allows, are left out. P is the pull's part of the force at the tip, the amber arrow; the forceps pull about the same way.
  *
  * @param sheet_mN S @param pull_mN P, both as seen in the eye
  * @param along_deg direction of t @param outward_deg direction of n, at a right angle to it

@@ -48,7 +48,7 @@ export class TwinSeries {
     return {
       step: view.step,
       time_s: view.time_s,
-      arcTorn_deg: torn === undefined ? null : finite(torn.way * torn.arc_deg),
+      arcTorn_deg: torn === undefined ? null : finite(torn.way * torn.arc_deg + 0),
       tipRadius_mm: finite(leading?.circle.radius_mm),
       drivingRatio: finite(leading?.tip.drivingRatio),
       headingError_deg: finite(leading?.circle.headingError_deg),

@@ -188,14 +188,16 @@ export class TwinEngine implements TwinControls {
     this.#handDone = false;
     this.#live = setup.hand.kind === 'live' ? new LiveHand(setup.left.scenario, before.at(-1) ?? null) : null;
     this.#sides = {};
+    // both are there before either can answer
     for (const side of SIDES) {
       const eye = setup[side];
-      if (eye === null) continue;
-      const link = this.#link(side);
-      this.#sides[side] = new TwinSide(eye.label, eye.scenario, link);
+      if (eye !== null) this.#sides[side] = new TwinSide(eye.label, eye.scenario, this.#link(side));
       this.#pictures[side]?.forget();
-      const hand = side === 'left' && setup.hand.kind === 'program' ? setup.hand.hand : null;
-      link.post({ kind: 'start', run: this.#run, scenario: eye.scenario, seed: setup.seed, hand });
+    }
+    const hand = setup.hand.kind === 'program' ? setup.hand.hand : null;
+    for (const { scenario, link } of this.#eyes) {
+      const leads = link === this.#sides.left?.link;
+      link.post({ kind: 'start', run: this.#run, scenario, seed: setup.seed, hand: leads ? hand : null });
       if (before.length > 0) link.post({ kind: 'commands', run: this.#run, commands: before });
     }
     this.#tell();
