@@ -1,6 +1,6 @@
 import * as Plot from '@observablehq/plot';
 import type { ChartColours } from './chart-colours.ts';
-import { type ChartSpec, rangesOf, spreadOf } from './chart-spec.ts';
+import { type ChartSpec, rangesOf, spreadOf, valueNear } from './chart-spec.ts';
 import { lineLook, MARK_CORNERS } from './line-looks.ts';
 
 export interface SvgLook {
@@ -12,11 +12,10 @@ export interface SvgLook {
 
 /** Room above the axes for title and names of the curves, below for the note, in sizes of the letters. */
 const ABOVE = 3.6;
-const BELOW = 4.4;
+const BELOW = 2.9;
 /** Height of a line of words. */
 const LINE = 1.3;
 const SVG = 'http://www.w3.org/2000/svg';
-const SYMBOLS = { circle: 'circle', square: 'square', diamond: 'diamond', triangle: 'triangle' } as const;
 
 /**
  * A chart as a vector drawing of its own: axes, curves with dash and mark, published values, names and a note.
@@ -28,7 +27,7 @@ const SYMBOLS = { circle: 'circle', square: 'square', diamond: 'diamond', triang
 export function chartSvg(spec: ChartSpec, heads: readonly (number | null)[], note: string, look: SvgLook): string {
   const { width_px, height_px, colours, fontSize_px } = look;
   const { x, y } = rangesOf(spec);
-  const below_px = LINE * fontSize_px * sourceLines(spec).length;
+  const below_px = LINE * fontSize_px * (sourceLines(spec).length + (note === '' ? 0 : 1));
   const drawn = Plot.plot({
     width: width_px,
     height: height_px + below_px,
@@ -48,7 +47,7 @@ export function chartSvg(spec: ChartSpec, heads: readonly (number | null)[], not
       ...levelMarks(spec, look),
       ...lineMarks(spec, look),
       ...publishedMarks(spec, look),
-      ...headMarks(heads, look),
+      ...headMarks(spec, heads, look),
     ],
   });
   if (!(drawn instanceof SVGSVGElement)) throw new Error('the chart could not be drawn');
@@ -77,8 +76,8 @@ function lineMarks({ lines = [], marked = false, joined }: ChartSpec, { colours 
       strokeWidth: 2,
       strokeDasharray: dash.join(' ') || 'none',
     });
-    const dots = Plot.dot(kept, { x: 'x', y: 'y', fill: colours.lines[at], symbol: SYMBOLS[mark], r: 4 });
-    return [...(joined ? [line] : []), ...(marked ? [dots] : [])];
+    const dots = Plot.dot(kept, { x: 'x', y: 'y', fill: colours.lines[at], symbol: mark, r: 4 });
+    return [...(joined ? [line] : []), ...(marked || kept.length === 1 ? [dots] : [])];
   });
 }
 
@@ -97,9 +96,17 @@ function publishedMarks({ published = [] }: ChartSpec, { colours }: SvgLook): Pl
   ];
 }
 
-function headMarks(heads: readonly (number | null)[], { colours }: SvgLook): Plot.Markish[] {
+function headMarks({ lines = [] }: ChartSpec, heads: readonly (number | null)[], { colours }: SvgLook): Plot.Markish[] {
   const places = [...new Set(heads.filter((x) => x !== null))];
-  return places.length === 0 ? [] : [Plot.ruleX(places, { stroke: colours.soft, strokeWidth: 1.5 })];
+  if (places.length === 0) return [];
+  const rings = lines.map((line, at) => {
+    const x = heads[at] ?? null;
+    const y = x === null ? null : valueNear(line, x, Number.POSITIVE_INFINITY);
+    const places = x === null || y === null ? [] : [{ x, y }];
+    const look = { stroke: colours.lines[at], fill: colours.card, strokeWidth: 2.5, symbol: lineLook(at).mark, r: 5 };
+    return Plot.dot(places, { x: 'x', y: 'y', ...look });
+  });
+  return [Plot.ruleX(places, { stroke: colours.soft, strokeWidth: 1.5 }), ...rings];
 }
 
 /** Title, names of the curves, sources of the published values and the note, as elements of the drawing. */
@@ -108,8 +115,8 @@ function writeWords(svg: SVGSVGElement, spec: ChartSpec, note: string, look: Svg
   const left = 0.8 * fontSize_px;
   const text = (words: string, x: number, y: number, weight: number) => {
     const element = document.createElementNS(SVG, 'text');
-    for (const [name, value] of Object.entries({ x, y, fill: colours.ink, 'font-weight': weight }))
-      element.setAttribute(name, String(value));
+    const attributes = { x, y, fill: colours.ink, 'font-weight': weight, 'text-anchor': 'start' };
+    for (const [name, value] of Object.entries(attributes)) element.setAttribute(name, String(value));
     element.textContent = words;
     svg.append(element);
   };
@@ -122,9 +129,9 @@ function writeWords(svg: SVGSVGElement, spec: ChartSpec, note: string, look: Svg
     x += 56 + 0.56 * fontSize_px * name.length;
   }
   const sources = sourceLines(spec);
-  const foot = height_px + LINE * fontSize_px * sources.length;
+  const foot = height_px + LINE * fontSize_px * (sources.length + (note === '' ? 0 : 1));
   for (const [at, line] of sources.entries())
-    text(line, left, foot - (0.6 + LINE * (sources.length - at)) * fontSize_px, 400);
+    text(line, left, foot - (0.6 + LINE * (sources.length - at - (note === '' ? 1 : 0))) * fontSize_px, 400);
   text(note, left, foot - 0.6 * fontSize_px, 400);
   describe(svg, spec);
 }

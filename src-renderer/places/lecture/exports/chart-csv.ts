@@ -2,6 +2,9 @@ import { chartRows } from '../../../charts/chart-rows.ts';
 import type { ChartSpec } from '../../../charts/chart-spec.ts';
 import { csvOf } from '../../logbook/csv.ts';
 
+/** Seven figures: more than a model can mean, and none of the noise of binary numbers. */
+const short = (value: number | null): number | null => (value === null ? null : Number(value.toPrecision(7)));
+
 /**
  * The numbers of a chart, one row for each x, then the published values with their sources.
  *
@@ -20,7 +23,7 @@ export function chartCsv(spec: ChartSpec, note: string): string {
     ...Array.from({ length: width - cells.length }, () => null),
   ];
   const lines = [
-    ...rows.map((row) => padded(row)),
+    ...rows.map((row) => padded(row.map(short))),
     ...published.map(({ x: [from, to], y, spread, source }) => [
       from,
       ...Array.from({ length: head.length - 1 }, () => null),

@@ -1,11 +1,12 @@
 import { STEP_S, TEACHING_CAUTION } from '../../../../physics/index.ts';
 import { type ChartColours, chartColours } from '../../../charts/chart-colours.ts';
 import { chartSvg } from '../../../charts/chart-svg.ts';
-import { number } from '../../../ui/format.ts';
+import { number, quantity } from '../../../ui/format.ts';
 import { usePlotChoice } from '../plots/plot-choice.ts';
 import { headsOf, plotSpec } from '../plots/plot-model.ts';
 import { eyesOf } from '../plots/slow-twin.ts';
-import { useTwin } from '../twin/twin-store.ts';
+import { fullTension_mN_per_mm } from '../twin/lecture-look.ts';
+import { useLectureLook, useTwin } from '../twin/twin-store.ts';
 import { SIDES } from './span.ts';
 import { StillStage } from './still-stage.ts';
 
@@ -65,7 +66,9 @@ export async function viewPicture(): Promise<Uint8Array> {
     const x = at * (layout.plotWidth_px + GAP_px);
     await drawSvg(pen, svg, x, NAMES_px + layout.eyeHeight_px + GAP_px, layout.plotWidth_px, PLOTS_px);
   }
-  const time = `${number(state.step * STEP_S, 2)} s. ${TEACHING_CAUTION}`;
+  const { tensionMap } = useLectureLook.getState().aids;
+  const tension = tensionMap ? ` Colours of tension: 0 to ${quantity(fullTension_mN_per_mm(), 2, 'mN/mm')}.` : '';
+  const time = `${number(state.step * STEP_S, 2)} s.${tension} ${TEACHING_CAUTION}`;
   words(pen, time, layout.width_px / 2, layout.height_px - FOOT_px / 2, 13, colours.ink);
   return pngOf(canvas);
 }

@@ -1,10 +1,11 @@
-import { useEffect, useMemo, useState } from 'react';
+import { useEffect, useMemo, useRef, useState } from 'react';
 import { Chart } from '../../../charts/Chart.tsx';
 import { Legend } from '../../../charts/Legend.tsx';
 import { AgeCharts } from '../charts/AgeCharts.tsx';
 import { ExportPanel } from '../exports/ExportPanel.tsx';
 import { twinControls } from '../twin/twin-store.ts';
 import { loadPlotChoice, usePlotChoice } from './plot-choice.ts';
+import { usePlotHeight } from './plot-height.ts';
 import { headsOf, namesOf, PLOT_IDS, PLOTS, type PlotId, type PlottedEye, plotSpec, stepAt } from './plot-model.ts';
 import { eyesOf, useSlowTwin } from './slow-twin.ts';
 import './plots.css';
@@ -15,6 +16,8 @@ export function PlotPanel() {
   const { left, right, step, lastStep } = useSlowTwin();
   const eyes = useMemo(() => eyesOf({ left, right }), [left, right]);
   const [ages, setAges] = useState(false);
+  const list = useRef<HTMLDivElement>(null);
+  const height_px = usePlotHeight(list, shown.length);
   useEffect(() => void loadPlotChoice(), []);
   return (
     <div className="plots" data-testid="plots">
@@ -41,9 +44,9 @@ export function PlotPanel() {
           <ExportPanel />
         </span>
       </div>
-      <div className="plots-list">
+      <div className="plots-list" ref={list}>
         {shown.map((id) => (
-          <Plot key={id} id={id} eyes={eyes} step={step} lastStep={lastStep} />
+          <Plot key={id} id={id} eyes={eyes} step={step} lastStep={lastStep} height_px={height_px} />
         ))}
       </div>
       {ages && <AgeCharts onClose={() => setAges(false)} />}
@@ -56,16 +59,17 @@ interface PlotProps {
   readonly eyes: readonly PlottedEye[];
   readonly step: number;
   readonly lastStep: number;
+  readonly height_px: number;
 }
 
-function Plot({ id, eyes, step, lastStep }: PlotProps) {
+function Plot({ id, eyes, step, lastStep, height_px }: PlotProps) {
   const grown = eyes.map(({ label, series }) => `${label} ${series.length}`).join();
   const spec = useMemo(() => plotSpec(id, eyes), [id, grown, ...eyes.map(({ series }) => series)]);
   const heads = useMemo(() => headsOf(id, eyes, step), [id, spec, step]);
   const seek = (x: number) => twinControls.current?.seek(stepAt(id, eyes, x, lastStep));
   return (
     <div data-testid={`plot-${id}`} data-head={heads.map((x) => (x === null ? '' : x.toFixed(2))).join(' ')}>
-      <Chart spec={spec} heads={heads} height_px={132} onSeek={seek} legend={false} />
+      <Chart spec={spec} heads={heads} height_px={height_px} onSeek={seek} legend={false} />
     </div>
   );
 }

@@ -81,10 +81,15 @@ export async function boardPage(page: BoardPage, replay: Replay, { script, style
 }
 
 /** The file with as many moments as fit. @returns null when even few do not */
-export async function boardPageThatFits(page: BoardPage, replay: Replay, parts: ViewerParts): Promise<string | null> {
+export async function boardPageThatFits(
+  page: BoardPage,
+  replay: Replay,
+  parts: ViewerParts,
+  most_bytes = MOST_bytes,
+): Promise<string | null> {
   for (let every = 1; every <= 16; every *= 2) {
     const text = await boardPage(page, thinned(replay, every), parts);
-    if (new TextEncoder().encode(text).length < MOST_bytes) return text;
+    if (new TextEncoder().encode(text).length < most_bytes) return text;
   }
   return null;
 }

@@ -4,7 +4,7 @@
 export const GRID_SIDE = 84;
 /** Values of a cell: nothing there, then tensions from 1, then tissue that lies folded or lifted. */
 export const BARE = 0;
-export const TENSION_LEVELS = 14;
+export const TENSION_LEVELS = 48;
 export const FOLDED = TENSION_LEVELS + 1;
 
 export interface ReplayTip {

@@ -42,9 +42,12 @@ const tensionColour = (level: number): string => {
 export class EyeDrawing {
   readonly #canvas: HTMLCanvasElement;
   readonly #eye: ReplayEye;
+  readonly #field_mm: number;
   readonly #map = document.createElement('canvas');
 
-  constructor(canvas: HTMLCanvasElement, eye: ReplayEye) {
+  /** @param field_mm what the canvas shows across */
+  constructor(canvas: HTMLCanvasElement, eye: ReplayEye, field_mm: number) {
+    this.#field_mm = field_mm;
     this.#canvas = canvas;
     this.#eye = eye;
     this.#map.width = GRID_SIDE;
@@ -55,12 +58,13 @@ export class EyeDrawing {
     const pen = this.#canvas.getContext('2d');
     if (pen === null) return;
     const { width, height } = this.#canvas;
-    const scale = Math.min(width, height) / (this.#eye.limbusDiameter_mm + 1.2);
+    const scale = Math.min(width, height) / this.#field_mm;
+    const [x, y] = this.#eye.pupilCentre_mm;
     pen.setTransform(1, 0, 0, 1, 0, 0);
     pen.fillStyle = '#1c2127';
     pen.fillRect(0, 0, width, height);
     // the eye frame: mm, y upward
-    pen.setTransform(scale, 0, 0, -scale, width / 2, height / 2);
+    pen.setTransform(scale, 0, 0, -scale, width / 2 - scale * x, height / 2 + scale * y);
     this.#globe(pen);
     this.#sheet(pen, moment, aids.tension);
     this.#lines(pen, moment, 1 / scale);

@@ -15,6 +15,9 @@ const find = <T extends HTMLElement>(id: string): T => {
 const decimal = (value: number, places: number): string =>
   Number.isFinite(value) ? value.toFixed(places).replace('-', '−') : '–';
 
+/** Field shown, in pupil diameters. */
+const PUPILS_SHOWN = 1.15;
+
 class Player {
   readonly #replay: Replay;
   readonly #drawings: readonly EyeDrawing[];
@@ -31,6 +34,8 @@ class Player {
     this.#replay = replay;
     this.#time_s = replay.times_s[0] ?? 0;
     const room = find('eyes');
+    // one scale for both: a millimetre is as long in the one as in the other
+    const field_mm = PUPILS_SHOWN * Math.max(...replay.eyes.map(({ pupilDiameter_mm }) => pupilDiameter_mm));
     const made = replay.eyes.map((eye) => {
       const figure = document.createElement('figure');
       const caption = document.createElement('figcaption');
@@ -43,7 +48,7 @@ class Player {
       canvas.setAttribute('aria-label', `Eye from above, ${eye.label}`);
       figure.append(caption, canvas, numbers);
       room.append(figure);
-      return { drawing: new EyeDrawing(canvas, eye), numbers };
+      return { drawing: new EyeDrawing(canvas, eye, field_mm), numbers };
     });
     this.#drawings = made.map(({ drawing }) => drawing);
     this.#numbers = made.map(({ numbers }) => numbers);
