@@ -71,6 +71,8 @@ export interface World {
   readonly frame: EyeFrame;
   readonly material: Material;
   readonly sizes: MeshSizes;
+  /** Parts into which the sheet's way in each step is split; 1 in every attempt. */
+  readonly parts: number;
   readonly rig: InstrumentRig;
   readonly recorder: WorkRecorder;
   chamber: Chamber;

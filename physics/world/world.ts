@@ -49,6 +49,8 @@ const HIGH_mm = 3;
 
 export interface WorldOptions {
   readonly sizes?: MeshSizes;
+  /** Into how many equal parts the sheet's way in each step is split, 1 or more: for measuring what the step's length does. */
+  readonly parts?: number;
 }
 
 /** A world at rest with the scenario's starting cuts. The scenario has been checked by parseScenario. */
@@ -74,6 +76,7 @@ export function createWorld(scenario: Scenario, seed = scenario.seed, options: W
     frame,
     material,
     sizes,
+    parts: options.parts ?? 1,
     rig,
     recorder: createWorkRecorder(),
     chamber,
@@ -174,7 +177,7 @@ function moveSheet(world: World): void {
     setGripAnchors(world, world.grip);
   }
   // a sheet that has just been let go snaps: shorter steps resolve what drag takes of it
-  const parts = world.step - world.letGo_step < SNAP_STEPS ? SNAP_PARTS : 1;
+  const parts = world.parts * (world.step - world.letGo_step < SNAP_STEPS ? SNAP_PARTS : 1);
   let increment: Increment = { from: xBefore, dt_s: STEP_S };
   for (let part = 1; part <= parts; part++) {
     increment = { from: world.x.slice(), dt_s: STEP_S / parts };

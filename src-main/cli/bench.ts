@@ -1,65 +1,155 @@
-import { cpus } from 'node:os';
-import { STEP_S } from '../../physics/index.ts';
+import { availableParallelism, cpus } from 'node:os';
+import type { Hand, Scenario } from '../../physics/index.ts';
 import { HOLDING_HAND } from '../../scenarios/shipped.ts';
-import { type Command, DONE } from './command.ts';
-import type { RunHand } from './run.ts';
+import { timeAttempt } from './bench/attempt-timing.ts';
+import { clothCase } from './bench/cloth-case.ts';
+import { growthCase } from './bench/growth-case.ts';
+import { memoryCase, worldMemory } from './bench/memory-case.ts';
+import { pathCase } from './bench/path-case.ts';
+import { type Ratio, ratiosOf } from './bench/ratios.ts';
+import { sparseCase } from './bench/sparse-case.ts';
+import { staticCase } from './bench/static-case.ts';
+import { sweepCase } from './bench/sweep-case.ts';
+import { windowCase } from './bench/window-case.ts';
+import { ANSWER_IS_NO, argumentProblem, type Command, DONE, type Output } from './command.ts';
 import { findHand, findScenario } from './scenario-and-hand.ts';
 import { table } from './table.ts';
 
-export interface RealTimeCase {
-  readonly scenario: string;
-  readonly hand: string;
-  readonly ended: string;
-  readonly steps: number;
-  readonly simulated_s: number;
-  readonly wall_s: number;
-  /** Simulated over wall seconds, one thread; above 1 keeps up with a person. */
-  readonly realTimeFactor: number;
+interface Played {
+  readonly scenario: Scenario;
+  readonly hand: Hand;
 }
 
-/** Times one whole tear. Throws when a shipped file is not sound, which the tests would have told. */
-function timeRun(runHand: RunHand, scenarioId: string, handId: string): RealTimeCase {
-  const scenario = findScenario(scenarioId);
-  const hand = findHand(handId);
-  if (!scenario.ok || !hand.ok) throw new Error(`${scenarioId} or ${handId} is not sound`);
-  const started = performance.now();
-  const { ended, steps } = runHand(scenario.value, hand.value, { seed: scenario.value.seed });
-  const wall_s = (performance.now() - started) / 1000;
-  const simulated_s = steps * STEP_S;
-  return {
-    scenario: scenarioId,
-    hand: handId,
-    ended,
-    steps,
-    simulated_s,
-    wall_s,
-    realTimeFactor: simulated_s / wall_s,
-  };
+/** A shipped scenario with the hand that holds its circle. Throws when a file is not sound, which the tests would have told. */
+function played(id: string): Played {
+  const scenario = findScenario(id);
+  const hand = findHand(HOLDING_HAND[id]);
+  if (!scenario.ok || !hand.ok) throw new Error(`${id} or its hand is not sound`);
+  return { scenario: scenario.value, hand: hand.value };
 }
 
-/** The speed of whole tears with the hands that hold the circle; the first case of the benchmark. */
-export function createBench(runHand: RunHand): Command {
-  return {
-    name: 'bench',
-    usage: '',
-    summary: 'speed: simulated seconds per second for each shipped eye',
-    positionals: [0, 0],
-    options: {},
-    run: async ({ json, output }) => {
-      const cases = Object.entries(HOLDING_HAND).map(([scenario, hand]) => {
-        output.message(`${scenario} with ${hand} ...\n`);
-        return timeRun(runHand, scenario, hand);
-      });
-      const machine = { processor: cpus()[0]?.model ?? 'unknown', cores: cpus().length, node: process.version };
-      const rows = cases.map((one) => [
-        one.scenario,
-        one.ended,
-        `${one.simulated_s.toFixed(1)} s simulated`,
-        `${one.wall_s.toFixed(1)} s taken`,
-        `factor ${one.realTimeFactor.toFixed(2)}`,
-      ]);
-      output.result(json ? `${JSON.stringify({ machine, realTime: cases }, null, 2)}\n` : table(rows));
+const INFANT = 'infant-needle';
+const ADULT = 'adult-baseline';
+/** Factors on the mesh sizes that give about 500, 1,000, 2,000, 4,000 and 8,000 nodes of the adult. */
+const FACTORS = [1.3, 0.88, 0.6, 0.42, 0.29];
+const AT_1000 = 0.88;
+const AT_4000 = 0.42;
+
+type Run = (short: boolean) => unknown | Promise<unknown>;
+
+/** Every case by its name in the result, in the order of the numbers that --only takes. */
+const CASES: readonly (readonly [string, string, Run])[] = [
+  ['realTime', 'simulated seconds a second', realTime],
+  ['static', 'the same static answer from CalculiX', () => staticCase()],
+  ['cloth', 'a mass-spring cloth of as many nodes', (short) => cloth(short ? 2 : 6)],
+  ['sparse', 'sparse sums against streaming their bytes', () => sparseCase(played(ADULT).scenario, AT_1000)],
+  ['sweep', 'a sweep on all cores', () => sweepCase()],
+  ['window', 'the window in a headless browser', window],
+];
+
+function realTime(short: boolean) {
+  const most_s = short ? 8 : Infinity;
+  const attempts = [INFANT, ADULT].map((id) => {
+    const { scenario, hand } = played(id);
+    return timeAttempt(scenario, hand, { most_s });
+  });
+  const { scenario, hand } = played(ADULT);
+  const growth = growthCase(scenario, hand, short ? FACTORS.slice(0, 4) : FACTORS, short ? 1.5 : 4);
+  return { attempts, growth };
+}
+
+function cloth(most_s: number) {
+  const { scenario, hand } = played(ADULT);
+  return clothCase(scenario, hand, AT_1000, most_s);
+}
+
+async function window(short: boolean) {
+  const { scenario, hand } = played(ADULT);
+  const worlds = short ? [] : [AT_1000, AT_4000].map((factor) => worldMemory(scenario, hand, factor, 3));
+  const tearing = short
+    ? null
+    : memoryCase(played('infant-thick-fluid').scenario, played('infant-thick-fluid').hand, 600);
+  return { page: await windowCase(short), worlds, tearing };
+}
+
+function chosen(text: string | boolean | undefined): readonly number[] | null {
+  if (text === undefined) return CASES.map((_, index) => index);
+  const numbers = String(text).split(',').map(Number);
+  return numbers.every((number) => Number.isInteger(number) && number >= 1 && number <= CASES.length)
+    ? numbers.map((number) => number - 1)
+    : null;
+}
+
+async function runCases(indices: readonly number[], short: boolean, output: Output) {
+  const found: Record<string, unknown> = {};
+  for (const index of indices) {
+    const [name, title, run] = CASES[index];
+    output.message(`${index + 1} ${title} ...\n`);
+    found[name] = await run(short);
+  }
+  return found;
+}
+
+const paths = (text: string, factor: number, output: Output) =>
+  text.split(',').map((id) => {
+    output.message(`${id} on a mesh of ${factor} times the size ...\n`);
+    const { scenario, hand } = played(id);
+    return pathCase(scenario, hand, factor, Math.round(1 / factor));
+  });
+
+const ratioRow = ({ name, found, goal, met }: Ratio): string[] => [
+  name,
+  found.toPrecision(3),
+  goal,
+  met ? 'met' : 'MISSED',
+];
+
+/** The speed of the program, as ratios that are taken side by side in one run. Exit 1: a ratio is far off. */
+export const bench: Command = {
+  name: 'bench',
+  usage: '[--short] [--only 1,2,...] [--paths scenario,... --finer f]',
+  summary: 'speed: real time, other solvers, memory, sweeps, the window',
+  more: [
+    ...CASES.map(([, title], index) => `${index + 1}  ${title}`),
+    '',
+    '--short takes less than two minutes. --paths measures instead how far the path of shipped guided hands moves on a mesh of',
+    'f times the size (0.5 unless given) with steps split as often.',
+  ],
+  positionals: [0, 0],
+  options: {
+    short: { type: 'boolean' },
+    only: { type: 'string' },
+    paths: { type: 'string' },
+    finer: { type: 'string' },
+  },
+  run: async ({ options, json, output }) => {
+    const indices = chosen(options.only);
+    const unknown = String(options.paths ?? INFANT)
+      .split(',')
+      .find((id) => !(id in HOLDING_HAND));
+    const finer = Number(options.finer ?? 0.5);
+    if (indices === null)
+      return [
+        argumentProblem('--only', `"${options.only}"`, `numbers from 1 to ${CASES.length}, with commas between them`),
+      ];
+    if (unknown !== undefined)
+      return [argumentProblem('--paths', `"${unknown}"`, `shipped scenarios: ${Object.keys(HOLDING_HAND).join(', ')}`)];
+    if (!(finer >= 0.2 && finer <= 2))
+      return [argumentProblem('--finer', `"${options.finer}"`, 'a number from 0.2 to 2')];
+    const machine = {
+      processor: cpus()[0]?.model ?? 'unknown',
+      cores: availableParallelism(),
+      node: process.version,
+    };
+    if (typeof options.paths === 'string') {
+      const moved = paths(options.paths, finer, output);
+      output.result(`${JSON.stringify({ machine, paths: moved }, null, 2)}\n`);
       return DONE;
-    },
-  };
-}
+    }
+    const cases = await runCases(indices, options.short === true, output);
+    const ratios = ratiosOf(cases);
+    const result = { machine, form: options.short === true ? 'short' : 'long', ...cases, ratios };
+    output.result(json ? `${JSON.stringify(result, null, 2)}\n` : table(ratios.map(ratioRow)));
+    return ratios.some((ratio) => ratio.farOff) ? ANSWER_IS_NO : DONE;
+  },
+};

@@ -3,8 +3,6 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, test } from 'vitest';
 import { type AttemptResult, formatProblem, type Hand, type Scenario } from '../../physics/index.ts';
-import { SHIPPED_SCENARIOS } from '../../scenarios/shipped.ts';
-import { createBench } from '../../src-main/cli/bench.ts';
 import { createRun, type HandRunOptions, type RunHand } from '../../src-main/cli/run.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'run-'));
@@ -140,17 +138,4 @@ describe('run', () => {
       expect(problems.map(formatProblem).join('\n')).toContain(said);
     },
   );
-});
-
-describe('bench', () => {
-  test('gives simulated over wall seconds for every shipped eye', async () => {
-    const { code, out } = await call(createBench(runHand), [], {});
-    expect(code).toBe(0);
-    const { realTime } = JSON.parse(out);
-    expect(realTime).toHaveLength(SHIPPED_SCENARIOS.length);
-    for (const one of realTime) {
-      expect(one.simulated_s).toBeCloseTo(2, 9);
-      expect(one.realTimeFactor).toBeCloseTo(one.simulated_s / one.wall_s, 6);
-    }
-  });
 });
