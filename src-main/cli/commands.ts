@@ -1,5 +1,5 @@
 import { runHand } from '../../physics/index.ts';
-import { createBench } from './bench.ts';
+import { bench } from './bench.ts';
 import type { Command } from './command.ts';
 import { eye } from './eye.ts';
 import { opening } from './opening.ts';
@@ -21,6 +21,6 @@ export const commands: readonly Command[] = [
   sweep,
   scenarios,
   verify,
-  createBench(runHand),
+  bench,
   serve,
 ];
