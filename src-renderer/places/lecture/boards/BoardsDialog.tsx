@@ -1,4 +1,4 @@
-import { type KeyboardEvent, type RefObject, useState } from 'react';
+import { type RefObject, useEffect, useState } from 'react';
 import { BoardEditor } from './BoardEditor.tsx';
 import { BoardRow } from './BoardRow.tsx';
 import type { Board } from './board.ts';
@@ -13,11 +13,17 @@ type Editing = { readonly board: Board } | 'new' | null;
 export function BoardsDialog({ dialog }: { readonly dialog: RefObject<HTMLDialogElement | null> }) {
   const boards = useBoards((state) => state.boards);
   const [editing, setEditing] = useState<Editing>(null);
-  const pressed = (event: KeyboardEvent) => {
-    if (event.key !== 'z' || !(event.ctrlKey || event.metaKey) || editing !== null) return;
-    event.preventDefault();
-    useBoards.getState().undo();
-  };
+  useEffect(() => {
+    // on the window: a deleted row takes the focus with it, and keys go to no part of the dialog then
+    const pressed = (event: KeyboardEvent) => {
+      if (event.key !== 'z' || !(event.ctrlKey || event.metaKey) || editing !== null) return;
+      if (dialog.current?.open !== true || event.target instanceof HTMLInputElement) return;
+      event.preventDefault();
+      useBoards.getState().undo();
+    };
+    window.addEventListener('keydown', pressed);
+    return () => window.removeEventListener('keydown', pressed);
+  }, [dialog, editing]);
   const close = () => dialog.current?.close();
   return (
     <dialog
@@ -25,7 +31,6 @@ export function BoardsDialog({ dialog }: { readonly dialog: RefObject<HTMLDialog
       className="boards-dialog"
       aria-label="All boards"
       data-testid="boards-dialog"
-      onKeyDown={pressed}
       onClose={() => setEditing(null)}
     >
       {editing === null ? (

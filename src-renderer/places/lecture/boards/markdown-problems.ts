@@ -21,7 +21,12 @@ const short = (text: string): string => JSON.stringify(text.length > SHORT ? `${
 /** Links that can be written but are shown as their words: nothing is fetched or opened from a board. */
 const PLAIN_LINK = /^(https?:|mailto:)/i;
 
+/** What a browser would take for a tag although Markdown does not, such as `<svg/onload=x>`. */
+const LIKE_A_TAG = /<[a-z!/?][^\s<]*/i;
+
 function faultOf({ type, url = '', value = '' }: Node): MarkdownFault | null {
+  const like = type === 'text' ? LIKE_A_TAG.exec(value) : null;
+  if (like !== null) return { found: `what looks like HTML, ${short(like[0])}`, allowed: 'a space after each <' };
   if (type === 'html') return { found: `HTML, ${short(value)}`, allowed: 'text in Markdown without HTML' };
   if (type === 'image' || type === 'imageReference') {
     return { found: `a picture, ${short(url)}`, allowed: 'text, lists and emphasis' };
