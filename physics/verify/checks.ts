@@ -13,8 +13,10 @@ import { flatFlapChecks } from './flat-flap-checks.ts';
 import { foldDirectionChecks } from './fold-direction-checks.ts';
 import { holeChecks } from './hole-checks.ts';
 import { materialChecks } from './material-checks.ts';
+import { pathChecks } from './path-checks.ts';
 import { slitChecks } from './slit-checks.ts';
 import { splitChecks } from './split-checks.ts';
+import { virtualExtensionChecks } from './virtual-extension-checks.ts';
 
 /** By letter, then by number. */
 function inOrder(checks: readonly Check[]): readonly Check[] {
@@ -36,6 +38,8 @@ export const allChecks = (): readonly Check[] =>
     ...directionChecks,
     ...flatFlapChecks,
     ...foldDirectionChecks,
+    ...pathChecks,
+    ...virtualExtensionChecks,
     ...capsuleChecks,
     ...courseChecks,
     ...splitChecks,
@@ -49,7 +53,6 @@ export interface MissingCheck {
 }
 
 export const NOT_YET: readonly MissingCheck[] = [
-  { name: 'B13', problem: 'a folded flap, fixed grip and pull: the path is a parabola' },
   { name: 'C10', problem: 'completion by fluid' },
   { name: 'C11', problem: 'manual tears lost by age' },
 ];

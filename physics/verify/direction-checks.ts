@@ -1,9 +1,11 @@
 /** Checks of where a tear in a taut sheet turns: B7, on the rule alone and on the intensities that a ring round a tip gives. */
+import { directionTurn } from '../tear/direction.ts';
 import { hoopKink } from '../tear/hoop-kink.ts';
 import { type RingFit, ringFit } from '../tear/ring-fit.ts';
 import type { Check, Finding } from './check.ts';
 import { angle, relative } from './compare.ts';
 import type { DiscSample } from './disc-sample.ts';
+import { fieldAt } from './flat-flap-checks.ts';
 import { slantedSlitK } from './reference/slits.ts';
 import { endTip, lineInDisc, N0, slantedPoints, TIP_EDGE } from './slit-sample.ts';
 
@@ -72,6 +74,13 @@ function ring(): readonly Finding[] {
       {
         quantity: `${at}: turn by the ring's intensities`,
         computed: hoopKink(fit.KI, fit.KII).turn_deg,
+        reference: kink,
+        unit: 'deg',
+        tolerance: angle(2),
+      },
+      {
+        quantity: `${at}: turn by the blend, as the law would take it`,
+        computed: (directionTurn('blend', fieldAt(disc, endTip(disc), slant_deg, TIP_EDGE)) * 180) / Math.PI,
         reference: kink,
         unit: 'deg',
         tolerance: angle(2),

@@ -21,8 +21,8 @@ export interface TipState {
 /** A tip counts from this share of the tear resistance: below it no direction is ever taken. */
 const LEAST_RATIO = 0.3;
 /** States from one eye, and steps between them. */
-const EACH = 5;
-const APART = 12;
+const EACH = 2;
+const APART = 25;
 const PATIENCE_steps = 420;
 
 type Uniform = () => number;
