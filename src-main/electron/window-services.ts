@@ -9,6 +9,7 @@ import type { RimwardHost } from '../ipc/contract.ts';
 import { BACKUP_ENDING } from '../store/backup.ts';
 import { BUNDLE_ENDING } from '../store/bundle-format.ts';
 import { type FileJobs, fileJobs, withEnding } from '../store/file-jobs.ts';
+import { outsideOpenings } from '../store/outside-openings.ts';
 import { ownScenarios } from '../store/own-scenarios.ts';
 import { attemptReportAddress, personReportAddress, ReportPages } from '../store/report-pages.ts';
 import { Store } from '../store/store.ts';
@@ -114,6 +115,7 @@ export function windowShell(folder: string, window: () => BrowserWindow): Window
   const services: Partial<RimwardHost> = {
     ...kept,
     ...ownScenarios(folder),
+    ...outsideOpenings(folder),
     ...storeServices(store),
     ...fileServices(jobs, window),
     ...reportServices(reports, window),

@@ -107,6 +107,33 @@ export interface OpeningShape {
   readonly outline_mm: readonly (readonly [number, number])[];
 }
 
+/** An opening from outside as it is kept when a person asks for it. */
+export interface OutsideOpening {
+  readonly rimwardOutside: 1;
+  readonly name: string;
+  /** ISO 8601. */
+  readonly keptAt: string;
+  /** About the reference centre, y upward, mm. */
+  readonly outline_mm: readonly (readonly [number, number])[];
+  readonly target_mm: number;
+  readonly optic_mm: number;
+  /** What was marked on its photograph, pixels and mm; null for an outline from a file. */
+  readonly marks: {
+    readonly ends_px: readonly (readonly [number, number])[];
+    readonly known_mm: number;
+    readonly margin_px: readonly (readonly [number, number])[];
+    readonly centre_px: readonly [number, number] | null;
+  } | null;
+}
+
+export interface KeptOutside {
+  readonly id: string;
+  readonly name: string;
+  readonly keptAt: string;
+  /** Null where no photograph was asked to be kept. */
+  readonly photoBytes: number | null;
+}
+
 /** A long piece of work in the program; ask again for its progress. */
 export interface Job {
   readonly id: string;
@@ -151,6 +178,13 @@ export interface StoreHost {
   noteReplay(id: string, digest: string): Promise<ReplayState>;
   /** Outlines to be drawn; of more than 400 at once, every second corner. */
   openingShapes(filter: AttemptFilter): Promise<readonly OpeningShape[]>;
+
+  /** Openings from outside that were kept on this machine, newest first. Never part of a bundle or a backup. */
+  listOutsideOpenings(): Promise<readonly KeptOutside[]>;
+  /** Keeps one; its photograph too when given (JPEG, PNG or WebP in base64, at most 12 MB). Gives its id. */
+  keepOutsideOpening(opening: OutsideOpening, photo: string | null): Promise<string>;
+  loadOutsideOpening(id: string): Promise<{ readonly opening: OutsideOpening; readonly photo: string | null }>;
+  removeOutsideOpening(id: string): Promise<void>;
 
   listClasses(): Promise<readonly ClassGroup[]>;
   saveClass(group: ClassGroup): Promise<void>;

@@ -37,6 +37,35 @@ export const bareName = z
 
 const scenarioId = z.string().regex(/^[a-z0-9-]{1,64}$/);
 
+/** Largest photograph that is kept, bytes. */
+export const LARGEST_PHOTO_BYTES = 12_000_000;
+const coordinate = z.number().min(-100_000).max(100_000);
+const places = z.array(z.tuple([coordinate, coordinate]));
+const diameter = z.number().min(1).max(12);
+
+/** An opening from outside, in a call and in its file. */
+export const outsideOpening = z.strictObject({
+  rimwardOutside: z.literal(1),
+  name: z.string().min(1).max(200),
+  keptAt: z.iso.datetime(),
+  outline_mm: places.min(3).max(20_000),
+  target_mm: diameter,
+  optic_mm: diameter,
+  marks: z
+    .strictObject({
+      ends_px: places.length(2),
+      known_mm: z.number().min(1).max(50),
+      margin_px: places.min(3).max(20_000),
+      centre_px: z.tuple([coordinate, coordinate]).nullable(),
+    })
+    .nullable(),
+});
+// a third more characters than bytes, and a few for the last group
+const photo = z
+  .string()
+  .max(Math.ceil(LARGEST_PHOTO_BYTES / 3) * 4, 'a photograph of at most 12 MB')
+  .regex(/^[A-Za-z0-9+/]+={0,2}$/, 'base64');
+
 /** What each call of the store may carry. */
 export const storeArguments = {
   listPeople: z.tuple([]),
@@ -52,6 +81,10 @@ export const storeArguments = {
   loadAttempt: z.tuple([id]),
   noteReplay: z.tuple([id, digest]),
   openingShapes: z.tuple([filter]),
+  listOutsideOpenings: z.tuple([]),
+  keepOutsideOpening: z.tuple([outsideOpening, photo.nullable()]),
+  loadOutsideOpening: z.tuple([id]),
+  removeOutsideOpening: z.tuple([id]),
   listClasses: z.tuple([]),
   saveClass: z.tuple([classGroup]),
   removeClass: z.tuple([id]),

@@ -4,6 +4,7 @@ import { programVersion } from '../files/program-folder.ts';
 import { Refusal } from '../ipc/answer.ts';
 import type { RimwardHost } from '../ipc/contract.ts';
 import { fileJobs } from '../store/file-jobs.ts';
+import { outsideOpenings } from '../store/outside-openings.ts';
 import { ownScenarios } from '../store/own-scenarios.ts';
 import { ReportPages } from '../store/report-pages.ts';
 import { Store } from '../store/store.ts';
@@ -31,6 +32,7 @@ export function loopbackServices(folder: string): LoopbackServices {
   return {
     ...kept,
     ...ownScenarios(folder),
+    ...outsideOpenings(folder),
     ...storeServices(store),
     hostInfo: async () => ({ version, platform: platform(), dataFolder: folder, notices: store.notices() }),
     // A browser is handed no files by the system.

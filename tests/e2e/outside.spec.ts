@@ -1,5 +1,7 @@
-import { readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { expect, type Page, test } from '@playwright/test';
+import { madeCommands, madePerson, madeResult, scenario } from '../support/made-attempts.ts';
 import { type SiteWithData, serveWithData } from '../support/serve-with-data.ts';
 
 /** Pixels per mm of the made photograph, and where its parts are, pixels. */
@@ -88,14 +90,14 @@ test.describe('an opening from outside', () => {
         OPENING.y + (OPENING.diameter / 2) * Math.sin(angle),
       ];
     });
-  async function markPhoto(page: Page): Promise<void> {
+  async function markPhoto(page: Page, points = 24): Promise<void> {
     await openPicture(page);
     await expect(page.getByTestId('photo-board')).toBeVisible();
     await click(page, CORNEA.x - CORNEA.diameter / 2, CORNEA.y);
     await click(page, CORNEA.x + CORNEA.diameter / 2, CORNEA.y);
     await expect(page.getByTestId('photo-scale')).toContainText('1 mm is');
-    for (const [x, y] of round(24)) await click(page, x, y);
-    await expect(page.getByTestId('drawn-outside')).toHaveAttribute('data-points', '24');
+    for (const [x, y] of round(points)) await click(page, x, y);
+    await expect(page.getByTestId('drawn-outside')).toHaveAttribute('data-points', String(points));
   }
 
   test('points clicked on a photograph with a known length give its measures in mm', async ({ page }) => {
@@ -218,9 +220,72 @@ test.describe('an opening from outside', () => {
     page.on('request', (request) => {
       if (!request.url().startsWith('blob:')) sent.push(request.url());
     });
-    await markPhoto(page);
+    await markPhoto(page, 8);
     expect(sent).toEqual([]);
     await expect(page.getByText('A photograph stays in this window')).toBeVisible();
     expect(complaints).toEqual([]);
+  });
+
+  test('is kept when asked, its photograph only when that is asked for too; both come back and both can be removed', async ({
+    page,
+  }) => {
+    const files = () => {
+      const folder = join(site.folder, 'outside');
+      return existsSync(folder) ? readdirSync(folder).map((name) => name.replace(/^.*\./, '')) : [];
+    };
+    await open(page);
+    await markPhoto(page, 8);
+    const diameter = await measure(page, 'equivalentDiameter_mm');
+    expect(files()).toEqual([]);
+    await page.getByTestId('keep-opening').click();
+    await expect(page.getByTestId('kept-opening')).toHaveAttribute('data-photo', 'false');
+    expect(files()).toEqual(['json']);
+    await page.getByTestId('keep-photo').check();
+    await page.getByTestId('keep-opening').click();
+    await expect(page.getByTestId('kept-opening')).toHaveCount(2);
+    expect(files().sort()).toEqual(['json', 'json', 'photo']);
+
+    await open(page);
+    const withPhoto = page.locator('[data-testid=kept-opening][data-photo=true]');
+    await withPhoto.getByTestId('kept-open').click();
+    await expect(page.getByTestId('photo-board')).toBeVisible();
+    await expect(page.locator('[data-testid^="mark-margin-"]')).toHaveCount(8);
+    await expectMeasure(page, 'equivalentDiameter_mm', diameter, 0.005);
+    await page.locator('[data-testid=kept-opening][data-photo=false]').getByTestId('kept-open').click();
+    await expect(page.getByTestId('photo-board')).toHaveCount(0);
+    await expectMeasure(page, 'equivalentDiameter_mm', diameter, 0.005);
+    await withPhoto.getByTestId('kept-remove').click();
+    await page.getByTestId('ask-yes').click();
+    await expect(page.getByTestId('kept-opening')).toHaveCount(1);
+    expect(files()).toEqual(['json']);
+    expect(complaints).toEqual([]);
+  });
+
+  test('is drawn with stored attempts over one target, their measures in columns', async ({ page }) => {
+    const { host } = site;
+    const person = madePerson();
+    await host.savePerson?.(person);
+    const start = { personId: person.id, place: 'trial', scenario, seed: 1, modelVersion: 'test' } as const;
+    const id = (await host.beginAttempt?.(start)) ?? '';
+    await host.appendCommands?.(id, 0, madeCommands(60));
+    const result = madeResult(60);
+    await host.finishAttempt?.(id, result);
+    await open(page);
+    const square = '[[-2,-2],[2,-2],[2,2],[-2,2]]';
+    await openFile(page, 'square.json', square);
+    await page.getByTestId('compare-add').selectOption(id);
+    await expect(page.getByTestId(`drawn-${id}`)).toHaveAttribute('data-points', '180');
+    await expect(page.getByTestId('drawn-outside')).toHaveAttribute('data-points', '4');
+    await expect(page.getByTestId('measure-area_mm2-outside')).toHaveText(/^16/);
+    await expect(page.getByTestId(`measure-equivalentDiameter_mm-${id}`)).toContainText(
+      (result.opening?.equivalentDiameter_mm ?? 0).toFixed(2),
+    );
+    // both on one scale: the square spans 4 mm of the drawing, the round one its largest diameter
+    const width = async (key: string) => (await page.getByTestId(`drawn-${key}`).boundingBox())?.width ?? Number.NaN;
+    const xs = (result.outline_mm ?? []).map(([x]) => x);
+    const wide_mm = Math.max(...xs) - Math.min(...xs);
+    expect((await width(id)) / (await width('outside'))).toBeCloseTo(wide_mm / 4, 1);
+    await page.getByRole('button', { name: 'Take away' }).click();
+    await expect(page.getByTestId(`drawn-${id}`)).toHaveCount(0);
   });
 });

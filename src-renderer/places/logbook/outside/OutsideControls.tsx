@@ -36,8 +36,8 @@ export function OutsideControls({ outside }: { readonly outside: Outside }) {
           />
         </div>
         <p className="outside-hint">
-          An outline is a CSV or JSON file of points x, y in mm, y upward. A photograph stays in this window: it is not
-          sent, not copied and not kept. Only what you save yourself is stored: the outline, without the picture.
+          An outline is a CSV or JSON file of points x, y in mm, y upward. A photograph stays in this window: it is sent
+          nowhere, and it is not kept unless you ask for that below.
         </p>
         {outside.complaints.length > 0 && (
           <ul className="outside-problems" role="alert" data-testid="outside-complaints">

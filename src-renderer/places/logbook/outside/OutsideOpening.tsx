@@ -1,6 +1,7 @@
 import { type DragEvent, useEffect, useMemo, useState } from 'react';
 import { formatProblem, type Problem, TEACHING_CAUTION } from '../../../../physics/index.ts';
 import { CompareAttempts, type Compared } from './CompareAttempts.tsx';
+import { KeptOpenings } from './KeptOpenings.tsx';
 import { MetricsBeside } from './MetricsBeside.tsx';
 import { outlineCsv } from './measure-outside.ts';
 import { type DrawnOpening, OpeningDrawing } from './OpeningDrawing.tsx';
@@ -38,6 +39,7 @@ export function OutsideOpening() {
       <div className="outside-side">
         <OutsideControls outside={outside} />
         <CompareAttempts chosen={compared} onChoose={setCompared} />
+        {window.rimwardHost !== undefined && <KeptOpenings outside={outside} name={nameOf(outside)} />}
       </div>
       <div className="outside-main">
         {source.kind === 'photo' && <Board outside={outside} />}

@@ -2,6 +2,8 @@
 export interface Photo {
   readonly name: string;
   readonly url: string;
+  /** The picture as it was chosen, for the case that the person asks to keep it. */
+  readonly file: Blob;
   readonly width: number;
   readonly height: number;
 }
@@ -22,7 +24,7 @@ export async function openPhoto(file: File): Promise<Photo> {
   const { width, height } = bitmap;
   bitmap.close();
   if (width * height > MOST_PIXELS) throw new Error(`${file.name} has more than ${MOST_PIXELS / 1e6} million pixels`);
-  return { name: file.name, url: URL.createObjectURL(file), width, height };
+  return { name: file.name, url: URL.createObjectURL(file), file, width, height };
 }
 
 export const closePhoto = (photo: Photo | null): void => {

@@ -1,6 +1,7 @@
 import { useEffect, useMemo, useRef, useState } from 'react';
 import { formatProblem, parseOutline, type Result, type Vec2 } from '../../../../physics/index.ts';
 import { type EditHistory, edited, freshHistory, redone, settled, undone } from '../../eyes/edit-history.ts';
+import { readKept } from './keep-outside.ts';
 import {
   type MeasuredOutside,
   measureFile,
@@ -39,6 +40,8 @@ export interface Outside {
   undo(): void;
   redo(): void;
   saveOutline(text: string): Promise<void>;
+  /** Shows an opening that was kept, on its photograph where that was kept too. */
+  openKept(id: string): Promise<void>;
 }
 
 const said = (fault: unknown): string => (fault instanceof Error ? fault.message : String(fault));
@@ -86,6 +89,19 @@ export function useOutside(): Outside {
       setComplaints([said(fault)]);
     }
   };
+  const openKept = async (id: string) => {
+    try {
+      const { opening, photo } = await readKept(id);
+      setComplaints([]);
+      setTarget({ ...USUAL_TARGET, target_mm: opening.target_mm, optic_mm: opening.optic_mm });
+      setHistory(freshHistory(opening.marks ?? noMarks));
+      setTool('margin');
+      const shown = photo !== null && opening.marks !== null;
+      setSource(shown ? { kind: 'photo', photo } : { kind: 'file', name: opening.name, points: opening.outline_mm });
+    } catch (fault) {
+      setComplaints([said(fault)]);
+    }
+  };
   return {
     source,
     marks: history.now,
@@ -98,6 +114,7 @@ export function useOutside(): Outside {
     openOutline,
     takePhoto,
     saveOutline,
+    openKept,
     setTool,
     setTarget,
     mark: (next, field) => setHistory((now) => edited(now, next, field)),
