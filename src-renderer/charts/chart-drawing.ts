@@ -47,14 +47,14 @@ export function drawBand(plot: uPlot, { band }: ChartSpec, colours: ChartColours
 }
 
 /** Lines that a curve is judged by, each with its name. */
-export function drawLevels(plot: uPlot, { levels }: ChartSpec, colours: ChartColours): void {
+export function drawLevels(plot: uPlot, { levels, lines }: ChartSpec, colours: ChartColours): void {
   const { ctx, bbox } = plot;
   ctx.save();
   ctx.strokeStyle = colours.ink;
   ctx.fillStyle = colours.ink;
   ctx.lineWidth = 1.5 * devicePixelRatio;
   ctx.font = scaledFont(colours.font);
-  ctx.textAlign = 'right';
+  ctx.textAlign = lines === undefined ? 'right' : 'left';
   ctx.textBaseline = 'bottom';
   ctx.setLineDash([8 * devicePixelRatio, 4 * devicePixelRatio]);
   for (const { at, label } of levels) {
@@ -63,7 +63,9 @@ export function drawLevels(plot: uPlot, { levels }: ChartSpec, colours: ChartCol
     ctx.moveTo(bbox.left, y);
     ctx.lineTo(bbox.left + bbox.width, y);
     ctx.stroke();
-    ctx.fillText(label, bbox.left + bbox.width - 4 * devicePixelRatio, y - 2 * devicePixelRatio);
+    // curves begin low and end at the level: their name of it stands where they begin
+    const x = lines === undefined ? bbox.left + bbox.width - 4 * devicePixelRatio : bbox.left + 4 * devicePixelRatio;
+    ctx.fillText(label, x, y - 2 * devicePixelRatio);
   }
   ctx.restore();
 }

@@ -59,7 +59,15 @@ export function chartSvg(spec: ChartSpec, heads: readonly (number | null)[], not
 function levelMarks({ levels }: ChartSpec, { colours }: SvgLook): Plot.Markish[] {
   return [
     Plot.ruleY(levels, { y: 'at', stroke: colours.ink, strokeWidth: 1.5, strokeDasharray: '8 4' }),
-    Plot.text(levels, { y: 'at', text: 'label', frameAnchor: 'right', textAnchor: 'end', dy: -7, fill: colours.ink }),
+    Plot.text(levels, {
+      y: 'at',
+      text: 'label',
+      frameAnchor: 'left',
+      textAnchor: 'start',
+      dx: 4,
+      dy: -7,
+      fill: colours.ink,
+    }),
   ];
 }
 

@@ -2,7 +2,7 @@
 
 /** Cells of the sheet's map along a side. */
 export const GRID_SIDE = 84;
-/** Values of a cell: nothing there, then tensions from 1, then tissue that lies folded or lifted. */
+/** Values of a cell: nothing there, then tensions from 1, then tissue that lies folded over or is free. */
 export const BARE = 0;
 export const TENSION_LEVELS = 48;
 export const FOLDED = TENSION_LEVELS + 1;

@@ -1,9 +1,6 @@
 import type { WorldView } from '../../../../../physics/index.ts';
 import { BARE, FOLDED, GRID_SIDE, TENSION_LEVELS } from './contract.ts';
 
-/** Tissue higher than this lies folded or lifted, mm. */
-const LIFTED_mm = 0.06;
-
 export interface GridFrame {
   readonly centre_mm: readonly [number, number];
   readonly reach_mm: number;
@@ -11,7 +8,7 @@ export interface GridFrame {
 }
 
 /**
- * The sheet as a map: for each cell the tension of the flat sheet there, or that folded tissue lies over it, or nothing.
+ * The sheet as a map: for each cell the tension of the sheet there, or that tissue lies folded over it, or nothing.
  * Cell centres are tested against the triangles as they lie in the eye.
  */
 export function sheetGrid(view: WorldView, { centre_mm, reach_mm, tensionMost_mN_per_mm }: GridFrame): Uint8Array {
@@ -24,10 +21,8 @@ export function sheetGrid(view: WorldView, { centre_mm, reach_mm, tensionMost_mN
   for (let t = 0; t < view.triangle.length / 3; t++) {
     const [a, b, c] = [3 * view.triangle[3 * t]!, 3 * view.triangle[3 * t + 1]!, 3 * view.triangle[3 * t + 2]!];
     const corners = [column(at[a]!), row(at[a + 1]!), column(at[b]!), row(at[b + 1]!), column(at[c]!), row(at[c + 1]!)];
-    const height_mm = (at[a + 2]! + at[b + 2]! + at[c + 2]!) / 3;
     // counter-clockwise from above unless folded over; rows count downward, which turns the sign
-    const turned = doubleArea(corners) >= 0;
-    const folded = turned || height_mm > LIFTED_mm || view.piece[t] === 1;
+    const folded = doubleArea(corners) >= 0 || view.piece[t] === 1;
     const level = (corner: number) => (folded ? FOLDED : levels[corner / 3]!);
     fill(grid, corners, [level(a), level(b), level(c)]);
   }
