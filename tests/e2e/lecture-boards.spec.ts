@@ -136,6 +136,10 @@ test.describe('the boards of the Lecture', () => {
     await expect(page.getByTestId('board-preview')).toContainText('Look here');
     await expect(page.getByTestId('board-preview').locator('img')).toHaveCount(0);
     await expect(page.getByTestId('board-save')).toBeDisabled();
+    // Escape closes the dialog, not the work in it
+    await page.keyboard.press('Escape');
+    await page.getByTestId('all-boards').click();
+    await expect(field('title')).toHaveValue('My board');
     await field('text').fill('Look **here**');
     await field('scenario').selectOption('two-years');
     await field('hand').selectOption('tangent-pull');

@@ -27,12 +27,24 @@ export function BoardPanel() {
   return (
     <div className="boards" data-testid="boards">
       <div className="boards-way">
-        <button type="button" data-testid="board-before" onClick={() => step(-1)} title="Page Up">
-          <span aria-hidden="true">◀</span> Back
+        <button
+          type="button"
+          data-testid="board-before"
+          aria-label="Board before"
+          title="Board before (Page Up)"
+          onClick={() => step(-1)}
+        >
+          <span aria-hidden="true">◀</span> <span className="boards-word">Back</span>
         </button>
         <Place board={board} />
-        <button type="button" data-testid="board-next" onClick={() => step(1)} title="Page Down">
-          Next <span aria-hidden="true">▶</span>
+        <button
+          type="button"
+          data-testid="board-next"
+          aria-label="Next board"
+          title="Next board (Page Down)"
+          onClick={() => step(1)}
+        >
+          <span className="boards-word">Next</span> <span aria-hidden="true">▶</span>
         </button>
         <button type="button" data-testid="all-boards" onClick={() => dialog.current?.showModal()}>
           All boards

@@ -9,7 +9,10 @@ import { useBoards } from './board-store.ts';
 /** What the editor works on: a board in the list, or a new one. */
 type Editing = { readonly board: Board } | 'new' | null;
 
-/** All boards: order, hide, add, change, delete, and files of boards. */
+/**
+ * All boards: order, hide, add, change, delete, and files of boards. Closed in the middle of writing a board, by Escape,
+ * it opens again with what was written.
+ */
 export function BoardsDialog({ dialog }: { readonly dialog: RefObject<HTMLDialogElement | null> }) {
   const boards = useBoards((state) => state.boards);
   const [editing, setEditing] = useState<Editing>(null);
@@ -26,13 +29,7 @@ export function BoardsDialog({ dialog }: { readonly dialog: RefObject<HTMLDialog
   }, [dialog, editing]);
   const close = () => dialog.current?.close();
   return (
-    <dialog
-      ref={dialog}
-      className="boards-dialog"
-      aria-label="All boards"
-      data-testid="boards-dialog"
-      onClose={() => setEditing(null)}
-    >
+    <dialog ref={dialog} className="boards-dialog" aria-label="All boards" data-testid="boards-dialog">
       {editing === null ? (
         <>
           <h2>All boards</h2>

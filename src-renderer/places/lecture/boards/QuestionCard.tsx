@@ -1,3 +1,4 @@
+import { useEffect, useRef } from 'react';
 import { BoardText } from './BoardText.tsx';
 import type { BoardQuestion } from './board.ts';
 import { count, reveal, useBoardPlay } from './board-player.ts';
@@ -8,6 +9,11 @@ const letter = (at: number): string => String.fromCharCode(65 + at);
 /** Asks the room while the tear is held; hands can be counted; revealing lets the tear go on. */
 export function QuestionCard({ question }: { readonly question: BoardQuestion }) {
   const asking = useBoardPlay((play) => play.asking);
+  const card = useRef<HTMLElement>(null);
+  useEffect(() => {
+    // on a small projector the text above it fills the panel: the room must see what it is asked, and the answer
+    if (asking === 'asked' || asking === 'revealed') card.current?.scrollIntoView({ block: 'nearest' });
+  }, [asking]);
   if (asking === 'none') return null;
   if (asking === 'waiting') {
     return (
@@ -18,7 +24,13 @@ export function QuestionCard({ question }: { readonly question: BoardQuestion })
   }
   const revealed = asking === 'revealed';
   return (
-    <section className="board-question" aria-label="Question to the room" data-testid="question" data-asking={asking}>
+    <section
+      ref={card}
+      className="board-question"
+      aria-label="Question to the room"
+      data-testid="question"
+      data-asking={asking}
+    >
       <p className="board-ask">{question.ask}</p>
       <ol className="board-answers">
         {question.answers.map((answer, at) => (

@@ -119,7 +119,8 @@ export const useBoards = create<BoardsState>((set, get) => {
     exportFile: async (title) => {
       try {
         const name = title.trim() === '' ? EXPORT_TITLE : title.trim();
-        const ships = (id: string) => shippedScenario(id) !== null && lectureScenario(id)?.id === id;
+        const own = useOwnEyes.getState().scenarios;
+        const ships = (id: string) => shippedScenario(id) !== null && !own.some((one) => one.id === id);
         const text = exportText(get().boards, name, ships, lectureScenario);
         const saved = (await window.rimwardHost?.saveTextFile(exportName(name), text)) ?? null;
         if (saved !== null) set({ notice: `Saved as ${saved}`, problems: [] });
