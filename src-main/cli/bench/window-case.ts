@@ -14,9 +14,12 @@ export interface WindowCase {
   readonly frame95_ms: number;
   /** Pictures from a movement of the mouse to the first that shows the instrument moved. */
   readonly inputToFrame_frames: number;
-  /** Heap of page and worker before and after fifty attempts were begun anew, MB. */
+  /** Heap of page and worker before and after attempts were begun anew, MB. */
   readonly pageHeap_MB: readonly [number, number];
   readonly workerHeap_MB: readonly [number, number] | null;
+  readonly attemptsBegun: number;
+  /** Whether the page's rules let the worker make its kernel of WebAssembly; without it a world costs half as much again. */
+  readonly kernelInWorker: boolean;
 }
 
 /** The script that drives the browser: it is in the source, with the browser's driver, and not in an installed program. */
