@@ -12,7 +12,7 @@
  * a = 1 - k (1 - w), b = k w. What it is worth is said by virtual extensions (model.md, "Direction").
  */
 import { createTriangleState, type Membrane, triangleState } from '../membrane/membrane.ts';
-import { hoopIntensity } from './hoop-kink.ts';
+import { hoopIntensity, hoopKink } from './hoop-kink.ts';
 import { type RingFit, type RingTip, ringFit } from './ring-fit.ts';
 
 export type DirectionRule = 'vector' | 'blend';
@@ -27,6 +27,8 @@ export interface TipField {
   readonly force: readonly [number, number];
   /** Length of an element at the tip, mm. */
   readonly edge_mm: number;
+  /** True for the end of a nick or of another cut that has not torn yet. */
+  readonly fresh?: boolean;
 }
 
 /** Ring of the fit in tip elements: three from the tip, and no farther than a short tear is its own. */
@@ -75,7 +77,15 @@ export function blendDirection(field: TipField): Blend {
   const fold_deg = foldAt(membrane, x, tip, RING[0] * edge_mm, RING[1] * edge_mm);
   const fit = ringFit(membrane, x, tip, RING[0] * edge_mm, RING[1] * edge_mm);
   if (fit === null) return { turn_rad: vectorTurn(field), fold_deg, fit };
-  return { turn_rad: largestOf(blendedForce(field, fit, fold_deg)), fold_deg, fit };
+  const turn_rad = largestOf(blendedForce(field, fit, fold_deg));
+  return { turn_rad: field.fresh && fold_deg < FLAT_deg ? largerKink(field, fit) : turn_rad, fold_deg, fit };
+}
+
+/** Of both rules that which turns more: a cut's end in a flat sheet has no margin of its own yet whose curve could be kept. */
+function largerKink(field: TipField, fit: RingFit): number {
+  const vector = vectorTurn(field);
+  const hoop = hoopKink(fit.KI, fit.KII).turn_deg / DEG;
+  return Math.abs(hoop) > Math.abs(vector) ? hoop : vector;
 }
 
 /** What the blend makes as large as can be, mN, as a function of the turn in radians. */

@@ -27,8 +27,16 @@ export function headingOf(
   const [tx, ty] = tangent;
   const along = force[0] * tx + force[1] * ty;
   const across = tx * force[1] - ty * force[0];
+  return turnedBy(tangent, Math.atan2(across, along), limit_deg);
+}
+
+/**
+ * A tangent turned by so many radians, positive to the left, but by no more than the limit. @returns unit vector
+ */
+export function turnedBy(tangent: readonly [number, number], by_rad: number, limit_deg: number): [number, number] {
+  const [tx, ty] = tangent;
   const limit = (limit_deg * Math.PI) / 180;
-  const turn = Math.max(-limit, Math.min(limit, Math.atan2(across, along)));
+  const turn = Math.max(-limit, Math.min(limit, by_rad));
   const c = Math.cos(turn);
   const s = Math.sin(turn);
   return [c * tx - s * ty, s * tx + c * ty];

@@ -1,12 +1,13 @@
 /** Lets the tears run: as far as the law grants within a step, element by element, the sheet brought to rest after each. */
 import { solve } from '../membrane/solve.ts';
 import { extendTip, type TearLine, tipFrame } from '../mesh/tear-line.ts';
-import { headingOf, tearSpeed_mm_per_s } from '../tear/law.ts';
+import { LARGEST_TURN_deg, tearSpeed_mm_per_s } from '../tear/law.ts';
 import { joinAt, meetingOf } from '../tear/meeting.ts';
 import { STEP_S } from './contract.ts';
 import { bodyEnergy } from './energy.ts';
 import { emit } from './events.ts';
 import { gripForce } from './grip.ts';
+import { nextHeading } from './heading.ts';
 import { remesh } from './sheet.ts';
 import type { Tip, World } from './state.ts';
 import { marginTurn, RESIDUAL_mN, toEye, updateTipForces } from './tips.ts';
@@ -87,8 +88,8 @@ function advanceTip(world: World, tip: Tip): number {
   const { sizes, frame } = world;
   // a tip that another has just come to is no longer one
   if (endKind(tip) !== 'live') return 0;
-  const { x, y, tx, ty } = tipFrame(tip.ref);
-  const [hx, hy] = headingOf([tx, ty], tip.force);
+  const { x, y } = tipFrame(tip.ref);
+  const [hx, hy] = nextHeading(world, tip, LARGEST_TURN_deg);
   const h = sizes.tip_mm;
   let nx = x + h * hx;
   let ny = y + h * hy;

@@ -9,6 +9,7 @@ import type { MeshSizes } from '../mesh/sizes.ts';
 import type { TearLine, TipRef } from '../mesh/tear-line.ts';
 import type { TornIncrement, WorkRecorder } from '../opening/metrics.ts';
 import type { InstrumentKind, Scenario } from '../scenario/scenario.ts';
+import type { DirectionRule } from '../tear/direction.ts';
 import type { TipPatch } from '../tear/tip-force.ts';
 import type { Ended, HandCommand, WorldEvent, WorldPhase } from './contract.ts';
 import type { EyeFrame } from './frame.ts';
@@ -71,6 +72,8 @@ export interface World {
   readonly frame: EyeFrame;
   readonly material: Material;
   readonly sizes: MeshSizes;
+  /** Rule by which tips find their direction; 'vector' in every attempt so far. */
+  readonly direction: DirectionRule;
   /** Parts into which the sheet's way in each step is split; 1 in every attempt. */
   readonly parts: number;
   readonly rig: InstrumentRig;

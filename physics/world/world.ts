@@ -6,6 +6,7 @@ import { createSolverState, solve } from '../membrane/solve.ts';
 import { buildDiscMesh } from '../mesh/disc-mesh.ts';
 import { DEFAULT_SIZES, type MeshSizes } from '../mesh/sizes.ts';
 import type { Scenario } from '../scenario/scenario.ts';
+import type { DirectionRule } from '../tear/direction.ts';
 import { advanceTears, drivingRatio } from './advance.ts';
 import { type HandCommand, STEP_S, type WorldEvent } from './contract.ts';
 import { anchorWork, bodyEnergy, dragLoss, energyMismatch } from './energy.ts';
@@ -49,6 +50,8 @@ const HIGH_mm = 3;
 
 export interface WorldOptions {
   readonly sizes?: MeshSizes;
+  /** Rule by which tips find their direction; 'vector' unless given. The blend gives other digests. */
+  readonly direction?: DirectionRule;
   /** Into how many equal parts the sheet's way in each step is split, 1 or more: for measuring what the step's length does. */
   readonly parts?: number;
 }
@@ -76,6 +79,7 @@ export function createWorld(scenario: Scenario, seed = scenario.seed, options: W
     frame,
     material,
     sizes,
+    direction: options.direction ?? 'vector',
     parts: options.parts ?? 1,
     rig,
     recorder: createWorkRecorder(),
