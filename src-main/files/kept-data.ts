@@ -1,7 +1,9 @@
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
+import { Refusal } from '../ipc/answer.ts';
 import type { Preferences, RimwardHost } from '../ipc/contract.ts';
 import { preferences } from '../ipc/messages.ts';
+import { folderLine } from '../store/store.ts';
 import { writeTextAtomically } from './atomic-write.ts';
 
 type KeptData = Pick<RimwardHost, 'loadPreferences' | 'savePreference'>;
@@ -34,7 +36,10 @@ export function keptData(folder: string): KeptData {
     savePreference: (key, value) => {
       const write = queue.then(async () => {
         const changed = { ...(await loadPreferences()), [key]: value };
-        await writeTextAtomically(preferenceFile, `${JSON.stringify(changed, null, 2)}\n`);
+        await writeTextAtomically(preferenceFile, `${JSON.stringify(changed, null, 2)}\n`).catch((fault: unknown) => {
+          const line = folderLine(fault);
+          throw line === null ? fault : new Refusal(line);
+        });
       });
       queue = write.catch(() => undefined);
       return write;

@@ -91,7 +91,7 @@ const FOLDER_LINES: Readonly<Record<string, string>> = {
 };
 
 /** The line for a folder that cannot be made or used, null for another fault. */
-function folderLine(fault: unknown): string | null {
+export function folderLine(fault: unknown): string | null {
   const { code } = fault as NodeJS.ErrnoException;
   return typeof code === 'string' ? (FOLDER_LINES[code] ?? null) : null;
 }
