@@ -4,7 +4,7 @@ import type { ReplayState, StoredAttempt } from '../ipc/contract.ts';
 import { eyeFacts } from './eye-facts.ts';
 import { capital, duration, moment, number } from './figures.ts';
 import { html, type Markup } from './html.ts';
-import { gradedTable, labelOf, openingTable, workTable } from './metric-tables.ts';
+import { gradedTable, labelOf, openingTable, workTables } from './metric-tables.ts';
 import { openingDrawing } from './opening-drawing.ts';
 import { type Paper, page } from './paper.ts';
 
@@ -92,6 +92,14 @@ function costly(moments: readonly CostlyMoment[] | null): Markup {
   return html`<section><h2>Moments that cost the most, the worst first</h2><table class="small"><thead><tr><th>When</th><th class="n">Cost</th><th>What happened</th></tr></thead><tbody>${rows}</tbody></table></section>`;
 }
 
+/** All metrics; the work takes the whole width where there is no opening to measure. */
+function everything(result: AttemptResult | null): Markup {
+  const opening = result?.opening ?? null;
+  if (opening !== null)
+    return html`<div class="halves">${openingTable(opening)}${workTables(result?.work ?? null, 1)}</div>`;
+  return html`<p><b>The opening was not measured: it is not complete.</b></p><div class="halves">${workTables(result?.work ?? null, 2)}</div>`;
+}
+
 function evidence({ summary }: StoredAttempt, extras: AttemptExtras): Markup {
   const replay = extras.replay ?? summary.replay;
   const digest = summary.digest === null ? '' : `, digest of the end ${summary.digest}`;
@@ -112,7 +120,7 @@ export function attemptReportHtml(stored: StoredAttempt, extras: AttemptExtras):
 <div class="drawn"><section>${drawing}</section><div>${facts(stored)}<section>${gradedTable(result?.graded ?? [])}</section></div></div>
 ${result === null ? null : reasons(result)}
 ${costly(extras.moments)}
-<div class="halves"><section>${openingTable(result?.opening ?? null)}</section><section>${workTable(result?.work ?? null)}</section></div>`;
+${everything(result)}`;
   const title = `${capital(summary.scenarioTitle)}, ${summary.personName}`;
   return page(title, extras.paper ?? 'a4', body, evidence(stored, extras));
 }

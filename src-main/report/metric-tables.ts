@@ -57,12 +57,19 @@ function measured(of: 'opening' | 'work', metrics: object | null): Markup[] {
     });
 }
 
-/** Every metric of the opening; a sentence for one that is not complete. */
-export function openingTable(opening: OpeningMetrics | null): Markup {
-  if (opening === null) return html`<h2>The opening</h2><p>Not measured: it is not complete.</p>`;
+/** Every metric of a complete opening. */
+export function openingTable(opening: OpeningMetrics): Markup {
   const uncovered = clockRanges(opening.opticUncovered_clock_h);
-  return html`<table class="small"><thead><tr><th>The opening, relaxed</th><th class="n">Value</th></tr></thead><tbody>${measured('opening', opening)}<tr><td>Optic without cover</td><td class="n">${uncovered}</td></tr></tbody></table>`;
+  return html`<section><table class="small"><thead><tr><th>The opening, relaxed</th><th class="n">Value</th></tr></thead><tbody>${measured('opening', opening)}<tr><td>Optic without cover</td><td class="n">${uncovered}</td></tr></tbody></table></section>`;
 }
 
-export const workTable = (work: WorkMetrics | null): Markup =>
-  html`<table class="small"><thead><tr><th>The work</th><th class="n">Value</th></tr></thead><tbody>${measured('work', work)}</tbody></table>`;
+/** Every metric of the work, in one column or, where there is room, in two. */
+export function workTables(work: WorkMetrics | null, columns: 1 | 2): readonly Markup[] {
+  const rows = measured('work', work);
+  const each = Math.ceil(rows.length / columns);
+  const parts = columns === 1 ? [rows] : [rows.slice(0, each), rows.slice(each)];
+  return parts.map(
+    (part) =>
+      html`<section><table class="small"><thead><tr><th>The work</th><th class="n">Value</th></tr></thead><tbody>${part}</tbody></table></section>`,
+  );
+}

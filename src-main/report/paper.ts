@@ -24,7 +24,7 @@ p { margin: 0 0 1mm; }
 .who { font-size: 10pt; margin: 0.6mm 0 0; }
 .soft { color: #444; }
 .outcome { text-align: right; font-size: 11pt; font-weight: 600; white-space: nowrap; }
-.outcome small { display: block; font-weight: 400; font-size: 8.5pt; white-space: normal; max-width: 70mm; }
+.outcome small { display: block; font-weight: 400; font-size: 8.5pt; white-space: normal; max-width: 52mm; }
 .halves { display: grid; grid-template-columns: 1fr 1fr; gap: 6mm; }
 .thirds { display: grid; grid-template-columns: repeat(3, 1fr); gap: 1.5mm 4mm; }
 figure { margin: 0 0 1mm; break-inside: avoid; }

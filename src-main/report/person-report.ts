@@ -33,7 +33,7 @@ export interface PersonReport {
 }
 
 /** Lines of the table; earlier attempts are counted. */
-const MOST_LISTED = 12;
+const MOST_LISTED = 8;
 const MOST_CURVES = 6;
 
 const byTime = (a: AttemptSummary, b: AttemptSummary): number =>
@@ -61,7 +61,7 @@ function curves(attempts: readonly AttemptSummary[]): Markup {
       decimals,
       band: { from: item.atLeast, to: item.atMost },
       width_mm,
-      height_mm: 22,
+      height_mm: 19,
     });
   });
   if (charts.length === 0) return html`<section><h2>Learning curves</h2><p>This scenario grades nothing.</p></section>`;
@@ -86,7 +86,7 @@ function twoBoundary(passed: readonly boolean[], { rates, risks }: CourseLimits)
       { at: lower, words: 'good enough below' },
     ],
     width_mm: 95,
-    height_mm: 30,
+    height_mm: 24,
   });
   return html`${chart}<p><b>${says}</b> <span class="soft">${CUSUM_EXPLAINED.twoBoundary}</span></p>`;
 }
@@ -105,7 +105,7 @@ function learning(passed: readonly boolean[], { rates, cases, falseSignalRate }:
     decimals: 1,
     levels: [{ at: limit, words: `line at ${limit.toFixed(2)}` }],
     width_mm: 95,
-    height_mm: 30,
+    height_mm: 24,
   });
   const made = `Line by simulation of ${runs} learners: it wrongly calls at most ${plain(100 * falseSignalRate)} % of those not there yet ready within ${cases} attempts, and finds ${plain(Math.round(1000 * trueSignalRate) / 10)} % of those who are.`;
   return html`${chart}<p><b>${says}</b> <span class="soft">${CUSUM_EXPLAINED.learningCurve} ${made}</span></p>`;

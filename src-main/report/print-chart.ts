@@ -56,6 +56,14 @@ function linePath(values: readonly (number | null)[], x: (at: number) => number,
     .join('');
 }
 
+/** Whether the curve keeps farther from a level in its first third than in its last: there the level's words stand. */
+function isFreeAtStart(values: readonly (number | null)[], level: number): boolean {
+  const third = Math.ceil(values.length / 3);
+  const nearest = (part: readonly (number | null)[]) =>
+    part.filter(isNumber).reduce((least, value) => Math.min(least, Math.abs(value - level)), Infinity);
+  return nearest(values.slice(0, third)) > nearest(values.slice(-third));
+}
+
 function markAt(x: number, y: number, good: boolean): Markup {
   if (good) return html`<circle cx="${f(x)}" cy="${f(y)}" r="0.7" fill="#111"/>`;
   return html`<path d="M${f(x - 0.8)} ${f(y - 0.8)}l1.6 1.6m0 -1.6l-1.6 1.6" stroke="#111" stroke-width="0.35"/>`;
@@ -75,10 +83,10 @@ export function printChart(chart: PrintChart): Markup {
   const shade =
     band !== undefined &&
     html`<rect x="${LEFT_mm}" y="${f(bandTop)}" width="${right - LEFT_mm}" height="${f(Math.max(0, bandBottom - bandTop))}" fill="#dcdcdc"/>`;
-  const lines = levels.map(
-    ({ at, words }) =>
-      html`<path d="M${LEFT_mm} ${f(y(at))}H${right}" stroke="#111" stroke-width="0.25" stroke-dasharray="1.5 1"/><text x="${right - 0.5}" y="${f(y(at) - 0.7)}" font-size="2.2" text-anchor="end">${words}</text>`,
-  );
+  const lines = levels.map(({ at, words }) => {
+    const [place, anchor] = isFreeAtStart(values, at) ? [LEFT_mm + 0.8, 'start'] : [right - 0.5, 'end'];
+    return html`<path d="M${LEFT_mm} ${f(y(at))}H${right}" stroke="#111" stroke-width="0.25" stroke-dasharray="1.5 1"/><text x="${place}" y="${f(y(at) - 0.7)}" font-size="2.2" text-anchor="${anchor}">${words}</text>`;
+  });
   const every = Math.max(1, Math.ceil(values.length / MOST_MARKS));
   const marks = values.map((value, at) =>
     isNumber(value) && (at % every === 0 || !good[at]) ? markAt(x(at), y(value), good[at] ?? false) : null,
@@ -91,8 +99,8 @@ export function printChart(chart: PrintChart): Markup {
       ? null
       : [Math.min(...measured, ...levels.map(({ at }) => at)), Math.max(...measured, ...levels.map(({ at }) => at))];
   return html`<figure><figcaption>${title}</figcaption><svg width="${width_mm}mm" height="${height_mm}mm" viewBox="0 0 ${width_mm} ${height_mm}" role="img" aria-label="${title}">
-${shade}<path d="M${LEFT_mm} ${TOP_mm}V${bottom}H${right}" fill="none" stroke="#111" stroke-width="0.2"/>${lines}
-<path d="${linePath(values, x, y)}" fill="none" stroke="#111" stroke-width="0.3"/>${marks}
+${shade}<path d="M${LEFT_mm} ${TOP_mm}V${bottom}H${right}" fill="none" stroke="#111" stroke-width="0.2"/>
+<path d="${linePath(values, x, y)}" fill="none" stroke="#111" stroke-width="0.3"/>${marks}${lines}
 ${ends === null ? html`<text x="${(LEFT_mm + right) / 2}" y="${height_mm / 2}" font-size="2.6" text-anchor="middle">${NOT_MEASURED}</text>` : [axis(ends[0]), ends[1] > ends[0] ? axis(ends[1]) : null]}
 <text x="${f(x(0))}" y="${height_mm - 0.8}" font-size="2.3" text-anchor="middle">1</text>${values.length > 1 && html`<text x="${f(x(values.length - 1))}" y="${height_mm - 0.8}" font-size="2.3" text-anchor="middle">${values.length}</text>`}
 </svg></figure>`;

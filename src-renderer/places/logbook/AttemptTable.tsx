@@ -166,7 +166,11 @@ function Line({
         />
       </td>
       {COLUMN_IDS.map((id) => (
-        <td key={id} className={cellClass(id, attempt)}>
+        <td
+          key={id}
+          className={cellClass(id, attempt)}
+          title={id === 'eye' || id === 'who' ? COLUMNS[id].text(attempt) : undefined}
+        >
           {COLUMNS[id].text(attempt)}
         </td>
       ))}

@@ -48,7 +48,7 @@ export function JobPanel() {
           ))}
         </ul>
       )}
-      {kind === 'import' && progress?.state === 'finished' && job !== null && <SampleRerun bundle={job.fileName} />}
+      {progress?.toReplay !== undefined && progress.toReplay.length > 0 && <SampleRerun sample={progress.toReplay} />}
     </section>
   );
 }

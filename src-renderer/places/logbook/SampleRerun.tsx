@@ -1,10 +1,8 @@
 import { useRef, useState } from 'react';
-import type { AttemptSummary } from '../../../src-main/ipc/contract.ts';
 import { replayToEnd } from '../../worker/replay-client.ts';
 import { noteReplayed } from './attempt-replay.ts';
 import { attemptTitle } from './attempt-words.ts';
-import { loadLogbook, useLogbook } from './logbook-store.ts';
-import { sampleOf } from './sample.ts';
+import { loadLogbook } from './logbook-store.ts';
 import { faultWords, storeHost } from './store-host.ts';
 
 interface SampleLine {
@@ -15,41 +13,39 @@ interface SampleLine {
 }
 
 /** Plays one of the sample again and says what came of it. */
-async function rerun(summary: AttemptSummary, signal: AbortSignal, tell: (share: number) => void): Promise<SampleLine> {
-  const line = { id: summary.id, title: attemptTitle(summary) };
+async function rerun(id: string, signal: AbortSignal, tell: (share: number) => void): Promise<SampleLine> {
+  let title = 'An attempt';
   try {
-    const stored = await storeHost().loadAttempt(summary.id);
-    const { scenario, commands } = stored;
-    const end = await replayToEnd({ scenario, seed: stored.summary.seed, commands }, signal, tell);
+    const stored = await storeHost().loadAttempt(id);
+    const { scenario, commands, summary } = stored;
+    title = attemptTitle(summary);
+    if (summary.seal === 'broken') return { id, title, words: '✕ the seal is broken', bad: true };
+    const end = await replayToEnd({ scenario, seed: summary.seed, commands }, signal, tell);
     await noteReplayed(stored, end);
-    const same = end.result.digest === stored.summary.digest;
-    if (stored.summary.seal === 'broken') return { ...line, words: '✕ the seal is broken', bad: true };
-    return { ...line, words: same ? '✓ gave the same opening' : '✕ gave another opening', bad: !same };
+    const same = end.result.digest === summary.digest;
+    return { id, title, words: same ? '✓ gave the same opening' : '✕ gave another opening', bad: !same };
   } catch (fault) {
-    return { ...line, words: `✕ could not be played: ${faultWords(fault)}`, bad: true };
+    return { id, title, words: `✕ could not be played: ${faultWords(fault)}`, bad: true };
   }
 }
 
 /** Proof by sample: a few attempts of a bundle are played again here, and must give the openings they claim. */
-export function SampleRerun({ bundle }: { readonly bundle: string }) {
-  const attempts = useLogbook((state) => state.attempts);
+export function SampleRerun({ sample }: { readonly sample: readonly string[] }) {
   const [lines, setLines] = useState<readonly SampleLine[]>([]);
   const [share, setShare] = useState<number | null>(null);
   const stop = useRef<AbortController | null>(null);
-  const sample = sampleOf(attempts, bundle);
   const run = async () => {
     const controller = new AbortController();
     stop.current = controller;
     setLines([]);
-    for (const [at, summary] of sample.entries()) {
+    for (const [at, id] of sample.entries()) {
       if (controller.signal.aborted) break;
-      const line = await rerun(summary, controller.signal, (part) => setShare((at + part) / sample.length));
+      const line = await rerun(id, controller.signal, (part) => setShare((at + part) / sample.length));
       setLines((now) => [...now, line]);
     }
     setShare(null);
     await loadLogbook();
   };
-  if (sample.length === 0 && lines.length === 0) return null;
   return (
     <div className="log-sample-rerun" data-testid="sample">
       {share === null ? (

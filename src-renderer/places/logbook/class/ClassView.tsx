@@ -79,7 +79,7 @@ function ClassResults({ choice }: { readonly choice: ClassChoice }) {
     <>
       <ClassActions rows={rows} chosen={chosen} name={group?.name ?? 'everybody'} />
       <div className="log-columns">
-        <div className="log-column log-wide">
+        <div className="log-column log-wide log-class-wide">
           <ClassTable rows={rows} brought={brought} onBring={setBrought} />
         </div>
         <ClassOpenings choice={choice} attempts={chosen} brought={brought} />
