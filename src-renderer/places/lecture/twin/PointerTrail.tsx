@@ -49,7 +49,7 @@ function followPointer(canvas: HTMLCanvasElement, pen: CanvasRenderingContext2D)
         pen.stroke();
       }
     }
-    canvas.dataset.points = String(seen.length);
+    canvas.dataset.drawn = String(Number(canvas.dataset.drawn ?? 0) + Math.max(0, seen.length - 1));
     frame = seen.length > 0 ? requestAnimationFrame(draw) : 0;
   };
   const moved = (event: PointerEvent) => {

@@ -1,4 +1,5 @@
 import { useEffect } from 'react';
+import { shownBoard, useBoards } from '../boards/board-store.ts';
 import { AidToggles } from './AidToggles.tsx';
 import { BlackOut } from './BlackOut.tsx';
 import { DrawOver } from './DrawOver.tsx';
@@ -11,9 +12,7 @@ import { drawTwins } from './twin-drawing.ts';
 import { twinEngine, useTwin } from './twin-store.ts';
 import { useLectureKeys } from './use-lecture-keys.ts';
 
-/** A board starts its own pair; where none does so within this time, the place shows a pair by itself, ms. */
-const UNASKED_AFTER_ms = 1200;
-
+/** The place shows a pair by itself where no board does. */
 function startUnasked(): void {
   const pair = useTwin.getState().setup === null ? defaultPair() : null;
   if (pair !== null) twinEngine.start(pair);
@@ -23,14 +22,16 @@ function startUnasked(): void {
 export function TwinPanel() {
   useLectureKeys();
   useEffect(() => {
-    const unasked = window.setTimeout(startUnasked, UNASKED_AFTER_ms);
     const stop = drawTwins();
     return () => {
-      window.clearTimeout(unasked);
       stop();
       twinEngine.play(false);
     };
   }, []);
+  const noBoard = useBoards((state) => state.loaded && shownBoard(state) === null);
+  useEffect(() => {
+    if (noBoard) startUnasked();
+  }, [noBoard]);
   const hasLeft = useTwin((state) => state.left !== null);
   const hasRight = useTwin((state) => state.right !== null);
   return (

@@ -1,3 +1,4 @@
+import type { Vec2 } from '../../../../physics/index.ts';
 import { toPx } from '../../../stage/microscope.ts';
 import type { StageMount } from '../../bench/stage-mount.ts';
 import type { SideId } from '../contract.ts';
@@ -41,11 +42,11 @@ function drawOne({ side, place, mount }: Mounted, now_ms: number): void {
   place.dataset.step = String(twinEngine.shownStep);
   place.dataset.phase = view.phase;
   place.dataset.frames = String(1 + Number(place.dataset.frames ?? 0));
+  const onStage = (at_mm: Vec2) =>
+    toPx(stage.frame, at_mm)
+      .map((at) => at.toFixed(1))
+      .join();
   const tip = view.tips.find(({ live }) => live);
-  place.dataset.tipPx =
-    tip === undefined
-      ? ''
-      : toPx(stage.frame, tip.position_mm)
-          .map((at) => at.toFixed(1))
-          .join();
+  place.dataset.tipPx = tip === undefined ? '' : onStage(tip.position_mm);
+  place.dataset.instrumentPx = onStage([view.instrument.tip_mm[0], view.instrument.tip_mm[1]]);
 }
