@@ -34,7 +34,7 @@ export function QuestionCard({ question }: { readonly question: BoardQuestion })
       <p className="board-ask">{question.ask}</p>
       <ol className="board-answers">
         {question.answers.map((answer, at) => (
-          <Answer key={letter(at)} at={at} answer={answer} />
+          <Answer key={letter(at)} at={at} answer={answer} counting={!revealed} />
         ))}
       </ol>
       {revealed ? (
@@ -53,7 +53,14 @@ export function QuestionCard({ question }: { readonly question: BoardQuestion })
   );
 }
 
-function Answer({ at, answer }: { readonly at: number; readonly answer: string }) {
+interface AnswerProps {
+  readonly at: number;
+  readonly answer: string;
+  /** Hands may still be counted. */
+  readonly counting: boolean;
+}
+
+function Answer({ at, answer, counting }: AnswerProps) {
   const counts = useBoardPlay((play) => play.counts);
   const hands = counts[at] ?? 0;
   const most = Math.max(1, ...counts);
@@ -64,25 +71,31 @@ function Answer({ at, answer }: { readonly at: number; readonly answer: string }
         {answer}
         <span className="board-hands" aria-hidden="true" style={{ width: `${(100 * hands) / most}%` }} />
       </span>
-      <button
-        type="button"
-        aria-label={`One hand less for ${letter(at)}`}
-        disabled={hands === 0}
-        onClick={() => count(at, -1)}
-      >
-        −
-      </button>
-      <output aria-label={`Hands for ${letter(at)}`} data-testid={`hands-${at}`}>
-        {hands}
-      </output>
-      <button
-        type="button"
-        aria-label={`One hand more for ${letter(at)}`}
-        data-testid={`hand-up-${at}`}
-        onClick={() => count(at, 1)}
-      >
-        +
-      </button>
+      {counting && (
+        <button
+          type="button"
+          aria-label={`One hand less for ${letter(at)}`}
+          disabled={hands === 0}
+          onClick={() => count(at, -1)}
+        >
+          −
+        </button>
+      )}
+      {(counting || hands > 0) && (
+        <output aria-label={`Hands for ${letter(at)}`} data-testid={`hands-${at}`}>
+          {hands}
+        </output>
+      )}
+      {counting && (
+        <button
+          type="button"
+          aria-label={`One hand more for ${letter(at)}`}
+          data-testid={`hand-up-${at}`}
+          onClick={() => count(at, 1)}
+        >
+          +
+        </button>
+      )}
     </li>
   );
 }
