@@ -24,6 +24,7 @@ const lookOf = (session: AttemptSession): StageLook => {
 /** Draws a frame and writes down where things are; once per frame of the display. */
 function drawFrame(place: HTMLElement, session: AttemptSession, mount: StageMount | null, now_ms: number): void {
   session.frame(now_ms);
+  mount?.followScale();
   const stage = mount?.stage;
   const view = session.view;
   if (stage === null || stage === undefined) return;

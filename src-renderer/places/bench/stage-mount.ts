@@ -16,6 +16,7 @@ export class StageMount {
   #look: StageLook;
   #canvas: HTMLCanvasElement | null = null;
   #timer: number | undefined;
+  #scale = 0;
 
   constructor(
     place: HTMLElement,
@@ -38,7 +39,13 @@ export class StageMount {
 
   fit(): void {
     const { clientWidth, clientHeight } = this.#place;
-    if (clientWidth > 0 && clientHeight > 0) this.stage?.resize(clientWidth, clientHeight, window.devicePixelRatio);
+    this.#scale = window.devicePixelRatio;
+    if (clientWidth > 0 && clientHeight > 0) this.stage?.resize(clientWidth, clientHeight, this.#scale);
+  }
+
+  /** A window that goes to another monitor, or whose system's scale is changed, may keep its size in the page's terms. */
+  followScale(): void {
+    if (window.devicePixelRatio !== this.#scale) this.fit();
   }
 
   close(): void {
