@@ -113,8 +113,8 @@ test.describe('the editor of scenarios', () => {
     expect(line).toBeLessThan(4.4);
     await expect(page.getByTestId('eye-line')).toHaveAttribute('r', String(line / 2));
     // the line is rounded to a hundredth, so the opening is right within about as much
-    const promised = Number.parseFloat((await page.getByTestId('follows-opening').textContent()) ?? '');
-    expect(Math.abs(promised - 4.4)).toBeLessThan(0.02);
+    const promised = async () => Number.parseFloat((await page.getByTestId('follows-opening').textContent()) ?? '');
+    await expect.poll(async () => Math.abs((await promised()) - 4.4)).toBeLessThan(0.02);
     await page.getByTestId('tab-chamber').click();
     await field(page, 'chamber.behindPressure_mmHg').fill('9');
     await field(page, 'chamber.fillPressure_mmHg').fill('4');
