@@ -33,7 +33,7 @@ export const AGE_MEASURES: Readonly<Record<AgeMeasure, AgeMeasureInfo>> = {
     pressures_mmHg: [0, 2],
     caveat:
       'The published angles are not defined in their source, so only the trend can be compared: a larger angle in a child. Where no point stands, no pull held the circle.',
-    cost: 'up to a minute a point',
+    cost: 'tens of seconds a point',
     alwaysY: [0, 90],
   },
   'run-out-margin': {
@@ -54,7 +54,7 @@ export const AGE_MEASURES: Readonly<Record<AgeMeasure, AgeMeasureInfo>> = {
     decimals: 1,
     pressures_mmHg: [0],
     caveat: 'No published values exist. The tear resistance behind it has not been measured at any age.',
-    cost: 'up to a minute a point',
+    cost: 'tens of seconds a point',
     alwaysY: [0],
   },
   line: {
@@ -68,7 +68,7 @@ export const AGE_MEASURES: Readonly<Record<AgeMeasure, AgeMeasureInfo>> = {
     pressures_mmHg: [0, 2],
     caveat:
       'For a round opening about the middle, from the enlargement that the model was fitted to. Between 8 and 40 years no enlargement has been published; there the curve is a join.',
-    cost: 'a moment',
+    cost: 'a moment a point',
     alwaysY: [],
   },
   enlargement: {

@@ -25,7 +25,7 @@ interface PlotInfo {
 
 export const PLOTS: Readonly<Record<PlotId, PlotInfo>> = {
   radius: {
-    title: 'Distance of the tip from the centre',
+    title: 'Tip from the centre',
     short: 'Radius',
     along: 'arc',
     yLabel: 'mm',
@@ -35,7 +35,7 @@ export const PLOTS: Readonly<Record<PlotId, PlotInfo>> = {
     value: (point) => point.tipRadius_mm,
   },
   driving: {
-    title: 'Driving force over resistance',
+    title: 'Force over resistance',
     short: 'Driving force',
     along: 'time',
     yLabel: 'times',
@@ -45,7 +45,7 @@ export const PLOTS: Readonly<Record<PlotId, PlotInfo>> = {
     value: (point) => point.drivingRatio,
   },
   heading: {
-    title: 'Heading of the tear against its circle, outward is up',
+    title: 'Heading, outward is up',
     short: 'Heading',
     along: 'time',
     yLabel: 'degrees',
