@@ -6,6 +6,7 @@ import {
   handPlayer,
   STEP_S,
   stepWorld,
+  sweepCell,
   type TipView,
   viewWorld,
   type World,
@@ -207,6 +208,15 @@ describe('what the boards say', () => {
     expect(ratio).toBeGreaterThan(1.7);
     expect(ratio).toBeLessThan(2.6);
     expect(last(adult).chamber.netPressure_mmHg).toBeCloseTo(last(child).chamber.netPressure_mmHg, 1);
+  });
+
+  test('led by a hand of its own, the child’s tear needs a pull that leans further to the centre', () => {
+    const holds = (age_years: number): number => {
+      const options = { preset: 'uniaxial', dyed: false } as const;
+      const { holdAngle_deg } = sweepCell({ measure: 'hold-angle', age_years, netPressure_mmHg: 2, options });
+      return holdAngle_deg ?? Number.NaN;
+    };
+    expect(holds(0.5) - holds(40)).toBeGreaterThan(10);
   });
 
   test('with thin fluid the tear runs out and nobody pulls; with thick fluid it rests', () => {
