@@ -193,7 +193,9 @@ export class Stage {
   /** Lines and letters grow a little on large stages, so that they keep their share of the picture. */
   get #weight(): number {
     const shorter_px = Math.min(this.#frame.width_px, this.#frame.height_px);
-    return this.#look.weight * Math.min(2.2, Math.max(1, shorter_px / 720));
+    // names and fans for a room must leave a small stage its eye
+    const size = this.#look.teaching === undefined ? Math.max(1, shorter_px / 720) : Math.max(0.55, shorter_px / 480);
+    return this.#look.weight * Math.min(2.2, size);
   }
 
   #reframe(width_px: number, height_px: number): void {

@@ -16,7 +16,8 @@ function belongsToControl(target: EventTarget | null, key: string): boolean {
     return true;
   // the line of time is drawn along with the same arrows
   if (target.closest('input[type=range]') !== null) return key !== ' ' && !/^[a-z]$/i.test(key);
-  return (key === ' ' || key === 'Enter') && target.closest('button, summary, a, input, [role=option]') !== null;
+  if (key === ' ') return target.closest('button, summary, input, [role=option]') !== null;
+  return key === 'Enter' && target.closest('button, summary, a, input, [role=option]') !== null;
 }
 
 /** What a key does, by its name in lower case; the live hand's keys on a stage come before. */
@@ -48,6 +49,15 @@ function go(way: 1 | -1, bySeconds: boolean): void {
   else twinEngine.nudge(way);
 }
 
+/**
+ * A button that was clicked with the mouse gives the keys back: a teacher who goes to the next board and presses Space wants
+ * to see it move, not the board after. Buttons reached by keyboard keep the focus (a click by key has no detail).
+ */
+function letGoOf(event: MouseEvent): void {
+  const button = event.target instanceof Element ? event.target.closest<HTMLElement>('.lecture button') : null;
+  if (button !== null && event.detail > 0 && button.closest('dialog') === null) button.blur();
+}
+
 /** The keys of the pair: Space plays, arrows step, L repeats, digits turn aids on and off, letters are for the room. */
 export function useLectureKeys(): void {
   useEffect(() => {
@@ -71,6 +81,10 @@ export function useLectureKeys(): void {
       deed(event);
     };
     window.addEventListener('keydown', pressed);
-    return () => window.removeEventListener('keydown', pressed);
+    window.addEventListener('click', letGoOf);
+    return () => {
+      window.removeEventListener('keydown', pressed);
+      window.removeEventListener('click', letGoOf);
+    };
   }, []);
 }
