@@ -15,7 +15,17 @@ const DIGITS_A_LINE = 108;
 /** The text of kernel-bytes.ts for the present source. Throws with the compiler's words when it does not compile. */
 async function kernelText() {
   const { default: asc } = await import('assemblyscript/asc');
-  const options = ['--runtime', 'stub', '-O3', '--noAssert', '--importMemory', '--outFile', 'k.wasm'];
+  const options = [
+    '--runtime',
+    'stub',
+    '-O3',
+    '--noAssert',
+    '--importMemory',
+    '--enable',
+    'simd',
+    '--outFile',
+    'k.wasm',
+  ];
   let bytes = null;
   const { error, stderr } = await asc.main([...SOURCES, ...options], {
     readFile: (name) => (SOURCES.includes(name) ? readFileSync(join(folder, name), 'utf8') : null),

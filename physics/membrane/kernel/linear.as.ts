@@ -7,13 +7,17 @@
 const D: usize = 8; // bytes of a double
 const F: usize = 4; // bytes of a float and of an index
 
+/*
+ * Two of the three rows of a block go side by side in the lanes of a vector, and the third by itself; each lane adds the same
+ * products in the same order as the plain path.
+ */
+
 /** out = matrix * x */
 export function multiply(n: i32, rowStart: usize, column: usize, values: usize, x: usize, out: usize): void {
   let k: usize = load<i32>(rowStart);
   let v: usize = values + k * 72;
   for (let row: i32 = 0; row < n; row++) {
-    let s0: f64 = 0;
-    let s1: f64 = 0;
+    let s01 = f64x2.splat(0);
     let s2: f64 = 0;
     const end: usize = load<i32>(rowStart + (<usize>row + 1) * F);
     for (; k < end; k++) {
@@ -21,14 +25,18 @@ export function multiply(n: i32, rowStart: usize, column: usize, values: usize, 
       const x0 = load<f64>(c);
       const x1 = load<f64>(c, 8);
       const x2 = load<f64>(c, 16);
-      s0 += load<f64>(v) * x0 + load<f64>(v, 8) * x1 + load<f64>(v, 16) * x2;
-      s1 += load<f64>(v, 24) * x0 + load<f64>(v, 32) * x1 + load<f64>(v, 40) * x2;
+      const v01 = v128.load(v);
+      const v23 = v128.load(v, 16);
+      const v45 = v128.load(v, 32);
+      const first = f64x2.mul(v128.shuffle<f64>(v01, v23, 0, 3), f64x2.splat(x0));
+      const second = f64x2.mul(v128.shuffle<f64>(v01, v45, 1, 2), f64x2.splat(x1));
+      const third = f64x2.mul(v128.shuffle<f64>(v23, v45, 0, 3), f64x2.splat(x2));
+      s01 = f64x2.add(s01, f64x2.add(f64x2.add(first, second), third));
       s2 += load<f64>(v, 48) * x0 + load<f64>(v, 56) * x1 + load<f64>(v, 64) * x2;
       v += 72;
     }
     const o: usize = out + <usize>row * 24;
-    store<f64>(o, s0);
-    store<f64>(o, s1, 8);
+    v128.store(o, s01);
     store<f64>(o, s2, 16);
   }
 }
@@ -66,12 +74,12 @@ export function solveFactored(
     const end: usize = load<i32>(columnStart + (<usize>j + 1) * F);
     for (; e < end; e++) {
       const r: usize = y + <usize>load<i32>(row + e * F) * 24;
-      store<f64>(r, load<f64>(r) - (<f64>load<f32>(p) * y0 + <f64>load<f32>(p, 4) * y1 + <f64>load<f32>(p, 8) * y2));
-      store<f64>(
-        r,
-        load<f64>(r, 8) - (<f64>load<f32>(p, 12) * y0 + <f64>load<f32>(p, 16) * y1 + <f64>load<f32>(p, 20) * y2),
-        8,
-      );
+      const p03 = v128.load(p);
+      const p47 = v128.load(p, 16);
+      const first = f64x2.mul(f64x2.promote_low_f32x4(v128.shuffle<f32>(p03, p03, 0, 3, 0, 0)), f64x2.splat(y0));
+      const second = f64x2.mul(f64x2.promote_low_f32x4(v128.shuffle<f32>(p03, p47, 1, 4, 0, 0)), f64x2.splat(y1));
+      const third = f64x2.mul(f64x2.promote_low_f32x4(v128.shuffle<f32>(p03, p47, 2, 5, 0, 0)), f64x2.splat(y2));
+      v128.store(r, f64x2.sub(v128.load(r), f64x2.add(f64x2.add(first, second), third)));
       store<f64>(
         r,
         load<f64>(r, 16) - (<f64>load<f32>(p, 24) * y0 + <f64>load<f32>(p, 28) * y1 + <f64>load<f32>(p, 32) * y2),
@@ -82,8 +90,7 @@ export function solveFactored(
   }
   for (let j: i32 = n - 1; j >= 0; j--) {
     const t: usize = y + <usize>j * 24;
-    let y0 = load<f64>(t);
-    let y1 = load<f64>(t, 8);
+    let y01 = v128.load(t);
     let y2 = load<f64>(t, 16);
     const begin: usize = load<i32>(columnStart + <usize>j * F);
     const end: usize = load<i32>(columnStart + (<usize>j + 1) * F);
@@ -93,11 +100,17 @@ export function solveFactored(
       const z0 = load<f64>(r);
       const z1 = load<f64>(r, 8);
       const z2 = load<f64>(r, 16);
-      y0 -= <f64>load<f32>(p) * z0 + <f64>load<f32>(p, 12) * z1 + <f64>load<f32>(p, 24) * z2;
-      y1 -= <f64>load<f32>(p, 4) * z0 + <f64>load<f32>(p, 16) * z1 + <f64>load<f32>(p, 28) * z2;
+      const p03 = v128.load(p);
+      const p47 = v128.load(p, 16);
+      const first = f64x2.mul(f64x2.promote_low_f32x4(p03), f64x2.splat(z0));
+      const second = f64x2.mul(f64x2.promote_low_f32x4(v128.shuffle<f32>(p03, p47, 3, 4, 0, 0)), f64x2.splat(z1));
+      const third = f64x2.mul(f64x2.promote_low_f32x4(v128.shuffle<f32>(p47, p47, 2, 3, 0, 0)), f64x2.splat(z2));
+      y01 = f64x2.sub(y01, f64x2.add(f64x2.add(first, second), third));
       y2 -= <f64>load<f32>(p, 8) * z0 + <f64>load<f32>(p, 20) * z1 + <f64>load<f32>(p, 32) * z2;
       p += 36;
     }
+    let y0 = f64x2.extract_lane(y01, 0);
+    let y1 = f64x2.extract_lane(y01, 1);
     const d: usize = pivot + <usize>j * 72;
     y2 *= load<f64>(d, 64);
     y1 = (y1 - load<f64>(d, 56) * y2) * load<f64>(d, 32);
