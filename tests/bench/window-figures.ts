@@ -4,9 +4,10 @@
  */
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
-import { type CDPSession, chromium, type Page } from 'playwright';
+import { chromium, type Page } from 'playwright';
 import { findBrowser } from '../../bin/find-browser.js';
 import { startLoopback } from '../../src-main/loopback/server.ts';
+import { attachToWorker, isModule } from '../support/worker-session.ts';
 
 const root = join(import.meta.dirname, '..', '..');
 const pageFolder = join(root, 'dist', 'renderer');
@@ -105,31 +106,6 @@ async function latencies(page: Page): Promise<readonly number[]> {
   return page.evaluate(() => window.benchNotes.latencies.slice());
 }
 
-/** Talks to the page's worker through the page's session. */
-async function workerSession(session: CDPSession): Promise<((method: string) => Promise<unknown>) | null> {
-  let id = '';
-  session.on('Target.attachedToTarget', ({ sessionId, targetInfo }) => {
-    if (targetInfo.type === 'worker') id = sessionId;
-  });
-  await session.send('Target.setAutoAttach', { autoAttach: true, waitForDebuggerOnStart: false, flatten: false });
-  if (id === '') return null;
-  let calls = 0;
-  return (method) =>
-    new Promise((resolve) => {
-      calls += 1;
-      const call = calls;
-      const answered = ({ sessionId, message }: { sessionId: string; message: string }) => {
-        const answer = JSON.parse(message);
-        if (sessionId !== id || answer.id !== call) return;
-        session.off('Target.receivedMessageFromTarget', answered);
-        resolve(answer.result);
-      };
-      session.on('Target.receivedMessageFromTarget', answered);
-      const message = JSON.stringify({ id: call, method });
-      session.send('Target.sendMessageToTarget', { sessionId: id, message }).catch(() => resolve(undefined));
-    });
-}
-
 interface HeapUsage {
   readonly usedSize: number;
   readonly backingStorageSize?: number;
@@ -155,16 +131,6 @@ const quantile = (values: readonly number[], share: number): number => {
   return sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? Number.NaN;
 };
 
-/** Runs in the worker: whether the page's rules let it make its kernel. */
-function mayCompile(): boolean {
-  try {
-    new WebAssembly.Module(Uint8Array.of(0, 0x61, 0x73, 0x6d, 1, 0, 0, 0));
-    return true;
-  } catch {
-    return false;
-  }
-}
-
 async function figures(page: Page, address: string, version: string) {
   await page.addInitScript(takeNotes);
   await page.goto(address);
@@ -174,11 +140,12 @@ async function figures(page: Page, address: string, version: string) {
   const late = await latencies(page);
   const session = await page.context().newCDPSession(page);
   const ofPage = (method: string) => session.send(method as 'HeapProfiler.collectGarbage');
-  const ofWorker = await workerSession(session);
+  const worker = await attachToWorker(session);
+  await worker?.ask('Debugger.enable');
   await beginAnew(page);
-  const before = [await heap_MB(ofPage), ofWorker ? await heap_MB(ofWorker) : Number.NaN];
+  const before = [await heap_MB(ofPage), worker ? await heap_MB(worker.ask) : Number.NaN];
   for (let attempt = 0; attempt < ATTEMPTS; attempt++) await beginAnew(page);
-  const after = [await heap_MB(ofPage), ofWorker ? await heap_MB(ofWorker) : Number.NaN];
+  const after = [await heap_MB(ofPage), worker ? await heap_MB(worker.ask) : Number.NaN];
   return {
     browser: version,
     start_ms,
@@ -186,9 +153,9 @@ async function figures(page: Page, address: string, version: string) {
     frame95_ms: quantile(frames, 0.95),
     inputToFrame_frames: quantile(late, 0.5),
     attemptsBegun: ATTEMPTS,
-    kernelInWorker: await page.workers()[0]?.evaluate(mayCompile),
+    kernelInWorker: worker?.compiled.some(isModule) ?? false,
     pageHeap_MB: [before[0], after[0]],
-    workerHeap_MB: ofWorker ? [before[1], after[1]] : null,
+    workerHeap_MB: worker ? [before[1], after[1]] : null,
   };
 }
 

@@ -18,7 +18,7 @@ export interface WindowCase {
   readonly pageHeap_MB: readonly [number, number];
   readonly workerHeap_MB: readonly [number, number] | null;
   readonly attemptsBegun: number;
-  /** Whether the page's rules let the worker make its kernel of WebAssembly; without it a world costs half as much again. */
+  /** Whether the worker has made its kernel of WebAssembly, which the page's rules could forbid; without it a world costs more. */
   readonly kernelInWorker: boolean;
 }
 
