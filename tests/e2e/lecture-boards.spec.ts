@@ -126,10 +126,11 @@ test.describe('the boards of the Lecture', () => {
   }) => {
     test.setTimeout(240_000);
     await open(page);
+    await expect(page.getByTestId('label-left')).toHaveText('Full chamber', { timeout: LONG_ms });
     await page.getByTestId('all-boards').click();
     await page.getByTestId('board-add').click();
     const field = (path: string) => page.getByTestId(`board-${path}`);
-    await expect(field('left.label')).toHaveValue('6 months, chamber full');
+    await expect(field('left.label')).toHaveValue('Full chamber');
     await field('title').fill('My board');
     await field('text').fill('Look **here** <img src=x onerror=alert(1)>');
     await expect(page.getByTestId('wrong-text')).toContainText('HTML');
