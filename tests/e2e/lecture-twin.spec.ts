@@ -75,7 +75,8 @@ test.describe('the pair of eyes of the Lecture', () => {
       // the first and the last go to the same moment: both eyes look the same to the pixel
       expect(scrubs[9]?.looks).toBe(scrubs[0]?.looks);
       expect(scrubs[5]?.looks).not.toBe(scrubs[0]?.looks);
-      expect(times[5]).toBeLessThan(150);
+      // the clock of a busy machine proves nothing, the frames of the display do: 150 ms are nine of them at 60 a second
+      expect(Math.max(...scrubs.map(({ frames }) => frames))).toBeLessThanOrEqual(3);
     });
 
     await test.step('L repeats what was just seen', async () => {
@@ -84,11 +85,14 @@ test.describe('the pair of eyes of the Lecture', () => {
       await page.getByTestId('twin-play').click();
       await expect(page.getByTestId('twin-loop')).toHaveAttribute('aria-pressed', 'true');
       await expect
-        .poll(async () => {
-          const steps = (await watch(page, 40)).map(([left]) => left);
-          expect(Math.max(...steps)).toBeLessThanOrEqual(40);
-          return steps.some((step, i) => i > 0 && step < (steps[i - 1] ?? 0));
-        })
+        .poll(
+          async () => {
+            const steps = (await watch(page, 40)).map(([left]) => left);
+            expect(Math.max(...steps)).toBeLessThanOrEqual(40);
+            return steps.some((step, i) => i > 0 && step < (steps[i - 1] ?? 0));
+          },
+          { timeout: 90_000 },
+        )
         .toBe(true);
       await page.keyboard.press('l');
       await expect(page.getByTestId('twin-loop')).toHaveAttribute('aria-pressed', 'false');
@@ -198,20 +202,28 @@ test.describe('the pair of eyes of the Lecture', () => {
   });
 });
 
+interface Scrub {
+  readonly ms: number;
+  /** Frames of the display until both eyes stood there. */
+  readonly frames: number;
+  readonly looks: string;
+}
+
 /** Runs in the page: draws along the line of time as a hand does; how long until both eyes stand there, and how they look. */
-async function scrubTo(steps: readonly number[]): Promise<{ readonly ms: number; readonly looks: string }[]> {
+async function scrubTo(steps: readonly number[]): Promise<Scrub[]> {
   const line = document.querySelector<HTMLInputElement>('[data-testid=twin-scrub]')!;
   const eyes = [...document.querySelectorAll<HTMLElement>('.twin-stage')];
   const set = Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, 'value')!.set!;
-  const out: { ms: number; looks: string }[] = [];
+  const out: Scrub[] = [];
   for (const step of steps) {
     const began = performance.now();
     set.call(line, String(step));
     line.dispatchEvent(new Event('input', { bubbles: true }));
     const there = () => eyes.every(({ dataset }) => dataset.step === String(step));
-    while (!there()) await new Promise(requestAnimationFrame);
+    let frames = 0;
+    for (; !there(); frames++) await new Promise(requestAnimationFrame);
     const ms = performance.now() - began;
-    out.push({ ms, looks: eyes.map(({ dataset }) => `${dataset.tipPx} ${dataset.instrumentPx}`).join('|') });
+    out.push({ ms, frames, looks: eyes.map(({ dataset }) => `${dataset.tipPx} ${dataset.instrumentPx}`).join('|') });
   }
   return out;
 }
