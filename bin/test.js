@@ -34,6 +34,12 @@ function skippedInNode(json) {
   return tests.filter((test) => ['skipped', 'pending', 'todo'].includes(test.status)).map((test) => test.fullName);
 }
 
+/** Titles of browser tests that passed only when tried again. */
+function onSecondTry(suite) {
+  const here = (suite.specs ?? []).filter((spec) => spec.tests.some((test) => test.status === 'flaky'));
+  return [...here.map((spec) => spec.title), ...(suite.suites ?? []).flatMap(onSecondTry)];
+}
+
 function skippedInBrowser(suite) {
   const here = (suite.specs ?? []).filter((spec) => spec.tests.some((test) => test.status === 'skipped'));
   const reasons = here.map((spec) => {
@@ -73,8 +79,9 @@ function runBrowserTests() {
   if (json === null) return { name: 'Browser tests', ok: false, line: 'gave no report', skipped: [] };
   const { expected, unexpected, flaky } = json.stats;
   const skipped = json.suites.flatMap(skippedInBrowser);
-  const line = `${expected} passed, ${unexpected + flaky} failed, ${skipped.length} skipped (${browser})`;
-  return { name: 'Browser tests', ok: status === 0, line, skipped };
+  const again = flaky > 0 ? `, ${flaky} only on the second try` : '';
+  const line = `${expected} passed${again}, ${unexpected} failed, ${skipped.length} skipped (${browser})`;
+  return { name: 'Browser tests', ok: status === 0, line, skipped, again: json.suites.flatMap(onSecondTry) };
 }
 
 const failures = await buildStale({ log: console.error });
@@ -83,9 +90,10 @@ if (only !== 'e2e') parts.push(runNodeTests());
 if (only !== 'unit') parts.push(runBrowserTests());
 
 console.log('');
-for (const { name, line, ok, skipped } of parts) {
+for (const { name, line, ok, skipped, again = [] } of parts) {
   console.log(`${ok ? 'pass' : 'FAIL'}  ${name}: ${line}`);
   for (const title of skipped) console.log(`      skipped: ${title}`);
+  for (const title of again) console.log(`      passed only on the second try: ${title}`);
 }
 for (const line of failures) console.log(`FAIL  Build: ${line}`);
 rmSync(folder, { recursive: true, force: true });
