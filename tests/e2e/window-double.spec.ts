@@ -83,7 +83,12 @@ test.describe("the window's built bundles over a stand-in for Electron", () => {
       webSecurity: true,
       webviewTag: false,
     });
-    expect(double.asked.calls.slice(-2)).toEqual(['enableSandbox', 'show']);
+    expect(double.asked.calls).toEqual([
+      `setPath userData ${join(data, 'window')}`,
+      'requestSingleInstanceLock',
+      'enableSandbox',
+      'show',
+    ]);
     expect(double.asked.schemes).toEqual([
       { scheme: 'app', privileges: { standard: true, secure: true, supportFetchAPI: true } },
     ]);
