@@ -38,8 +38,10 @@ test.describe('plots and charts of the Lecture', () => {
     const plot = page.getByTestId('plot-driving').locator('.u-over');
     const box = await plot.boundingBox();
     if (box === null) throw new Error('the plot has no place on the page');
+    const stopped = await headOf(page, 'driving');
     await page.mouse.click(box.x + 0.6 * box.width, box.y + 0.5 * box.height);
-    await expect.poll(() => headOf(page, 'driving')).toBeGreaterThan(0.1);
+    await expect.poll(() => headOf(page, 'driving')).not.toBe(stopped);
+    expect(await headOf(page, 'driving')).toBeGreaterThan(0.1);
     const late = await headOf(page, 'driving');
     await expect
       .poll(async () => Number(await page.getByTestId('twin-left').getAttribute('data-step')) / 60)
