@@ -25,8 +25,9 @@ export interface TraineeOutcome {
 }
 
 /**
- * Half as fine as for a person: a whole population is many attempts, and what counts is whether each is finished. Ten attempts
- * on both meshes ended alike.
+ * Two thirds as fine as for a person: a whole population is many attempts, and what counts is whether each is finished. Three
+ * attempts played on both meshes ended alike, two openings of 6.05 and 6.19 mm coming out as 6.05 and 6.40 mm; more have not
+ * been compared.
  */
 const SIZES: MeshSizes = { tip_mm: 0.09, face_mm: 0.18, far_mm: 0.84, levels: 2, growth: 0.33, rim_mm: 0.6 };
 /** Arc of the prepared flap, degrees, and where its radial cut begins, mm: as in the eyes that ship. */
