@@ -90,12 +90,6 @@ export function stiffness(body: Body, increment: Increment, x: Float64Array): vo
   }
 }
 
-/** Writes gradient and projected stiffness. @returns the potential. */
-export function gradientAndStiffness(body: Body, increment: Increment, x: Float64Array, out: Float64Array): number {
-  stiffness(body, increment, x);
-  return gradient(body, increment, x, out);
-}
-
 /**
  * What every triangle carries at `x`: VALUES slots each, named in material.ts and principal.ts; stresses are per area of section,
  * times the membrane's thickness they are mN/mm. Not to be kept: overwritten when other states have been evaluated.

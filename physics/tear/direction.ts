@@ -13,7 +13,7 @@
  */
 import { createTriangleState, type Membrane, triangleState } from '../membrane/membrane.ts';
 import { hoopIntensity, hoopKink } from './hoop-kink.ts';
-import { type RingFit, type RingTip, ringFit } from './ring-fit.ts';
+import { fromTip, type RingFit, type RingTip, ringFit } from './ring-fit.ts';
 
 export type DirectionRule = 'vector' | 'blend';
 
@@ -135,19 +135,14 @@ const AHEAD_deg = 60;
  * the mean normals of the triangles between two radii. Degrees, 0 in a flat sheet, 180 where a flap lies folded back; 0 where a sector is empty.
  */
 export function foldAt(membrane: Membrane, x: Float64Array, tip: RingTip, inner_mm: number, outer_mm: number): number {
-  const { triangle, reference_mm, area_mm2, triangleCount } = membrane;
+  const { area_mm2, triangleCount } = membrane;
+  const seen = { r: 0, th: 0 };
   const normals = [new Float64Array(3), new Float64Array(3), new Float64Array(3)];
   const state = createTriangleState();
   for (let t = 0; t < triangleCount; t++) {
-    let dx = -tip.x;
-    let dy = -tip.y;
-    for (let k = 0; k < 3; k++) {
-      dx += reference_mm[triangle[t * 3 + k] * 2] / 3;
-      dy += reference_mm[triangle[t * 3 + k] * 2 + 1] / 3;
-    }
-    const r = Math.hypot(dx, dy);
-    if (r < inner_mm || r > outer_mm) continue;
-    const round = Math.atan2(tip.tx * dy - tip.ty * dx, tip.tx * dx + tip.ty * dy) * DEG;
+    fromTip(membrane, tip, t, seen);
+    if (seen.r < inner_mm || seen.r > outer_mm) continue;
+    const round = seen.th * DEG;
     const size = Math.abs(round);
     const sector = size < AHEAD_deg ? 0 : size < SIDE_deg[0] || size > SIDE_deg[1] ? -1 : round > 0 ? 1 : 2;
     if (sector < 0) continue;

@@ -44,6 +44,19 @@ export function termsAt(r: number, th: number, out: Float64Array): void {
   out.set([-grow * (4.5 * s + 0.5 * s3), 0.5 * grow * (s + s3), -grow * (2.5 * c - 0.5 * c3)], 12);
 }
 
+/** Where a triangle's middle lies in the unloaded sheet, seen from a tip: distance, mm, and angle from the tangent, radians. */
+export function fromTip(membrane: Membrane, tip: RingTip, t: number, seen: { r: number; th: number }): void {
+  const { triangle, reference_mm } = membrane;
+  let dx = -tip.x;
+  let dy = -tip.y;
+  for (let k = 0; k < 3; k++) {
+    dx += reference_mm[triangle[t * 3 + k] * 2] / 3;
+    dy += reference_mm[triangle[t * 3 + k] * 2 + 1] / 3;
+  }
+  seen.r = Math.hypot(dx, dy);
+  seen.th = Math.atan2(tip.tx * dy - tip.ty * dx, tip.tx * dx + tip.ty * dy);
+}
+
 /** Normal equations of the fit, and the weighted square of what is fitted. */
 interface Sums {
   readonly matrix: Float64Array;
@@ -87,20 +100,15 @@ export function ringFit(
   inner_mm: number,
   outer_mm: number,
 ): RingFit | null {
-  const { triangle, reference_mm, area_mm2, triangleCount } = membrane;
+  const { area_mm2, triangleCount } = membrane;
+  const seen = { r: 0, th: 0 };
   const sums: Sums = { matrix: new Float64Array(TERMS ** 2), right: new Float64Array(TERMS), square: 0, triangles: 0 };
   const terms = new Float64Array(3 * TERMS);
   const state = createTriangleState();
   const reach = (RING_REACH_deg * Math.PI) / 180;
   for (let t = 0; t < triangleCount; t++) {
-    let dx = -tip.x;
-    let dy = -tip.y;
-    for (let k = 0; k < 3; k++) {
-      dx += reference_mm[triangle[t * 3 + k] * 2] / 3;
-      dy += reference_mm[triangle[t * 3 + k] * 2 + 1] / 3;
-    }
-    const r = Math.hypot(dx, dy);
-    const th = Math.atan2(tip.tx * dy - tip.ty * dx, tip.tx * dx + tip.ty * dy);
+    fromTip(membrane, tip, t, seen);
+    const { r, th } = seen;
     if (r < inner_mm || r > outer_mm || Math.abs(th) > reach) continue;
     triangleState(membrane, x, t, state);
     termsAt(r, th, terms);

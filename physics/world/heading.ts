@@ -1,7 +1,7 @@
 /** Which way a tip of the world would go next, by the world's rule of direction. */
 import { tipFrame } from '../mesh/tear-line.ts';
 import { directionTurn } from '../tear/direction.ts';
-import { headingOf, turnedBy } from '../tear/law.ts';
+import { turnedBy } from '../tear/law.ts';
 import type { Tip, World } from './state.ts';
 
 /**
@@ -10,8 +10,7 @@ import type { Tip, World } from './state.ts';
  */
 export function nextHeading(world: World, tip: Tip, limit_deg: number, span_mm = 0): [number, number] {
   const { x, y, tx, ty } = tipFrame(tip.ref, span_mm);
-  if (world.direction !== 'blend') return headingOf([tx, ty], tip.force, limit_deg);
-  const turn = directionTurn('blend', {
+  const turn = directionTurn(world.direction, {
     membrane: world.body.membrane,
     x: world.x,
     tip: { x, y, tx, ty },

@@ -10,6 +10,23 @@ export const paint = (hex: number, alpha = 1): Paint => [
   alpha,
 ];
 
+/** An empty mesh laid flat over what was drawn before it, each corner in a colour of its own. */
+export function paintedMesh(renderOrder: number): Mesh<BufferGeometry, MeshBasicMaterial> {
+  const material = new MeshBasicMaterial({
+    vertexColors: true,
+    transparent: true,
+    depthTest: false,
+    depthWrite: false,
+    // triangles are wound either way
+    side: DoubleSide,
+    forceSinglePass: true,
+  });
+  const mesh = new Mesh(new BufferGeometry(), material);
+  mesh.renderOrder = renderOrder;
+  mesh.frustumCulled = false;
+  return mesh;
+}
+
 /**
  * Flat strokes in the eye frame, mm, refilled whenever they change: call `begin`, draw, then `commit`. One mesh, one
  * material; buffers grow and are kept.
@@ -23,18 +40,7 @@ export class Strokes {
   constructor(renderOrder: number) {
     this.#place = new Float32Array(3 * 3 * 64);
     this.#paint = new Float32Array(4 * 3 * 64);
-    const material = new MeshBasicMaterial({
-      vertexColors: true,
-      transparent: true,
-      depthTest: false,
-      depthWrite: false,
-      // strokes are wound either way
-      side: DoubleSide,
-      forceSinglePass: true,
-    });
-    this.mesh = new Mesh(new BufferGeometry(), material);
-    this.mesh.renderOrder = renderOrder;
-    this.mesh.frustumCulled = false;
+    this.mesh = paintedMesh(renderOrder);
   }
 
   begin(): void {

@@ -1,6 +1,7 @@
-import { BufferAttribute, BufferGeometry, DoubleSide, DynamicDrawUsage, Mesh, MeshBasicMaterial } from 'three';
+import { BufferAttribute, type BufferGeometry, DynamicDrawUsage, type Mesh, type MeshBasicMaterial } from 'three';
 import type { WorldView } from '../../physics/index.ts';
 import { LAYER } from './layers.ts';
+import { paintedMesh } from './strokes.ts';
 import { tensionColour } from './teaching-look.ts';
 
 /** How much of the map covers the eye where the capsule is slack and where it is taut. */
@@ -16,17 +17,7 @@ export class TensionLayer {
   #nodes = 0;
 
   constructor() {
-    const material = new MeshBasicMaterial({
-      vertexColors: true,
-      transparent: true,
-      depthTest: false,
-      depthWrite: false,
-      side: DoubleSide,
-      forceSinglePass: true,
-    });
-    this.mesh = new Mesh(new BufferGeometry(), material);
-    this.mesh.renderOrder = LAYER.tension;
-    this.mesh.frustumCulled = false;
+    this.mesh = paintedMesh(LAYER.tension);
     this.mesh.visible = false;
   }
 

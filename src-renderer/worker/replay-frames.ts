@@ -13,6 +13,18 @@ export function sizeOf(view: WorldView, before: WorldView | undefined): number {
   return own.reduce((sum, array) => sum + array.byteLength, SMALL_PARTS_bytes);
 }
 
+/** Index of the latest frame that is not after a step; 0 before the first. @param frames in rising order of step */
+export function frameIndexAt(frames: readonly WorldView[], step: number): number {
+  let low = 0;
+  let high = frames.length - 1;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if (frames[middle]!.step <= step) low = middle;
+    else high = middle - 1;
+  }
+  return low;
+}
+
 /**
  * The frames of a replay, in order. When they would take more than the bound, every second one is dropped and only half as
  * many are taken from then on; the first and the last frame always stay.
@@ -67,14 +79,7 @@ export class ReplayFrames {
 
   /** Index of the latest frame that is not after a step; 0 before the first. */
   indexAt(step: number): number {
-    let low = 0;
-    let high = this.#frames.length - 1;
-    while (low < high) {
-      const middle = (low + high + 1) >> 1;
-      if (this.#frames[middle].step <= step) low = middle;
-      else high = middle - 1;
-    }
-    return low;
+    return frameIndexAt(this.#frames, step);
   }
 
   /** The step of the frame so many frames on or back; stays at the ends. */

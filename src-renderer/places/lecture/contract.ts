@@ -12,6 +12,8 @@ import type {
 /** Which of the two eyes. The hand is led by what happens in the first. */
 export type SideId = 'left' | 'right';
 
+export const SIDES: readonly SideId[] = ['left', 'right'];
+
 /** How an eye of a pair differs from the scenario it is made from. What is left out stays as in the scenario. */
 export interface EyeChange {
   readonly age_years?: number;

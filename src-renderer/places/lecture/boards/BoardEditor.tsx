@@ -1,7 +1,7 @@
 import { useMemo, useState } from 'react';
 import { TEACHING_CAUTION } from '../../../../physics/index.ts';
 import { AIDS } from '../twin/AidToggles.tsx';
-import { twinControls, useLectureLook, useTwin } from '../twin/twin-store.ts';
+import { twinEngine, useLectureLook, useTwin } from '../twin/twin-store.ts';
 import { BoardText } from './BoardText.tsx';
 import type { Board } from './board.ts';
 import { type BoardDraft, checkDraft, draftOf, restLines, takenFromStage } from './board-draft.ts';
@@ -55,7 +55,7 @@ function stageDraft(draft: BoardDraft): BoardDraft | null {
   const { setup } = useTwin.getState();
   const { aids, camera } = useLectureLook.getState();
   if (setup === null) return null;
-  const commands = twinControls.current?.commands() ?? [];
+  const commands = twinEngine.commands();
   return takenFromStage(draft, { setup, commands, aids, camera }, lectureScenario);
 }
 

@@ -4,7 +4,7 @@ import { BoardsDialog } from './BoardsDialog.tsx';
 import { BoardText } from './BoardText.tsx';
 import type { Board } from './board.ts';
 import { visible } from './board-list.ts';
-import { followEyes, startBoard, useBoardPlay, whenReady } from './board-player.ts';
+import { followEyes, startBoard, useBoardPlay } from './board-player.ts';
 import { shownBoard, useBoards } from './board-store.ts';
 import { QuestionCard } from './QuestionCard.tsx';
 import { useBoardKeys } from './use-board-keys.ts';
@@ -22,7 +22,7 @@ export function BoardPanel() {
   useEffect(() => {
     // coming back to the place, what stands on the stage goes on
     if (!loaded || board === null || runs(board)) return;
-    return whenReady((controls) => startBoard(board, controls));
+    startBoard(board);
   }, [board, loaded]);
   return (
     <div className="boards" data-testid="boards">
@@ -98,11 +98,7 @@ function ShownBoard({ board }: { readonly board: Board }) {
         </ul>
       )}
       <div className="buttons">
-        <button
-          type="button"
-          data-testid="board-again"
-          onClick={() => void whenReady((controls) => startBoard(board, controls))}
-        >
+        <button type="button" data-testid="board-again" onClick={() => startBoard(board)}>
           {changed ? 'Back to this board’s eyes' : 'Start this board again'}
         </button>
       </div>

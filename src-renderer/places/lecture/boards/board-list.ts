@@ -1,4 +1,5 @@
 /** The boards as they are arranged on this machine: plain functions on plain data. */
+import canonicalize from 'canonicalize';
 import type { Problem } from '../../../../physics/index.ts';
 import { BOARDS_ENDING, type Board, type BoardFile } from './board.ts';
 import { MAX_BOARDS } from './board-schema.ts';
@@ -6,13 +7,7 @@ import type { ScenarioById } from './board-setup.ts';
 import { checkBoards } from './parse-boards.ts';
 
 /** JSON with its keys in order: equal texts for equal boards. */
-export function canonical(value: unknown): string {
-  return JSON.stringify(value, (_key, part: unknown) =>
-    typeof part === 'object' && part !== null && !Array.isArray(part)
-      ? Object.fromEntries(Object.entries(part).sort(([a], [b]) => (a < b ? -1 : 1)))
-      : part,
-  );
-}
+export const canonical = (value: unknown): string => canonicalize(value) ?? '';
 
 /** Same content; hidden or not does not count. */
 export const sameBoard = (a: Board, b: Board): boolean =>

@@ -1,8 +1,8 @@
 /** Runs the board that is shown on the twin eyes: starts the pair, holds it for the question, stops it where the board says. */
 import { create } from 'zustand';
 import { formatProblem, STEP_S } from '../../../../physics/index.ts';
-import type { SeriesPoint, TwinControls, TwinSetup, TwinState } from '../contract.ts';
-import { twinControls, useLectureLook, useTwin } from '../twin/twin-store.ts';
+import type { SeriesPoint, TwinSetup, TwinState } from '../contract.ts';
+import { twinEngine, useLectureLook, useTwin } from '../twin/twin-store.ts';
 import type { Board } from './board.ts';
 import { boardSetup } from './board-setup.ts';
 import { lectureScenario } from './board-store.ts';
@@ -62,21 +62,21 @@ export function dueAct(board: Board, play: BoardPlay, { step, lastStep, left, ri
 }
 
 /** Notes what is done before it is done: the eyes tell of every change at once, and the same act would be due again. */
-function act(due: BoardAct, board: Board, controls: TwinControls): void {
+function act(due: BoardAct, board: Board): void {
   if (due === 'ask') {
     useBoardPlay.setState({ asking: 'asked' });
-    controls.hold(true);
+    twinEngine.hold(true);
   } else if (due === 'stop') {
     useBoardPlay.setState({ stopped: true });
-    controls.play(false);
+    twinEngine.play(false);
   } else if (due === 'loop' && board.loop_s !== undefined) {
     useBoardPlay.setState({ looping: true });
-    controls.setLoop({ from: steps(board.loop_s[0]), to: steps(board.loop_s[1]) });
+    twinEngine.setLoop({ from: steps(board.loop_s[0]), to: steps(board.loop_s[1]) });
   }
 }
 
 /** Starts the board from its beginning on the twin eyes, with its aids and its question. Problems are in the store. */
-export function startBoard(board: Board, controls: TwinControls): void {
+export function startBoard(board: Board): void {
   const setup = boardSetup(board, lectureScenario, board.title, '');
   if (!setup.ok) {
     useBoardPlay.setState({ ...NOTHING, board, problems: setup.problems.map(formatProblem) });
@@ -93,11 +93,11 @@ export function startBoard(board: Board, controls: TwinControls): void {
   });
   useLectureLook.getState().setAids(board.aids);
   useLectureLook.getState().setCamera(board.camera);
-  controls.setLoop(null);
-  controls.start(setup.value);
-  controls.setSpeed(board.speed);
-  controls.hold(asksFirst);
-  controls.play(true);
+  twinEngine.setLoop(null);
+  twinEngine.start(setup.value);
+  twinEngine.setSpeed(board.speed);
+  twinEngine.hold(asksFirst);
+  twinEngine.play(true);
 }
 
 /** Shows the answer and lets the tear go on. */
@@ -107,8 +107,8 @@ export function reveal(): void {
   useBoardPlay.setState({ asking: 'revealed' });
   const aids = board?.question?.revealAids ?? [];
   useLectureLook.getState().setAids(Object.fromEntries(aids.map((aid) => [aid, true])));
-  twinControls.current?.hold(false);
-  twinControls.current?.play(true);
+  twinEngine.hold(false);
+  twinEngine.play(true);
 }
 
 export function count(answer: number, by: 1 | -1): void {
@@ -121,20 +121,8 @@ export function count(answer: number, by: 1 | -1): void {
 export function followEyes(): () => void {
   return useTwin.subscribe((twin) => {
     const play = useBoardPlay.getState();
-    const controls = twinControls.current;
     // a pair that was set up by hand is not the board's business
-    if (play.board === null || controls === null || twin.setup !== play.setup) return;
-    act(dueAct(play.board, play, twin), play.board, controls);
+    if (play.board === null || twin.setup !== play.setup) return;
+    act(dueAct(play.board, play, twin), play.board);
   });
-}
-
-/** Calls back with the controls of the eyes as soon as the place has them. @returns how to stop waiting */
-export function whenReady(ready: (controls: TwinControls) => void): () => void {
-  let frame = 0;
-  const look = () => {
-    if (twinControls.current !== null) ready(twinControls.current);
-    else frame = requestAnimationFrame(look);
-  };
-  look();
-  return () => cancelAnimationFrame(frame);
 }

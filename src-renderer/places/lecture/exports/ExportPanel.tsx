@@ -1,7 +1,8 @@
 import { useRef, useState } from 'react';
 import { STEP_S } from '../../../../physics/index.ts';
+import { SLOW_SPEEDS, SpeedSelect } from '../../../ui/SpeedSelect.tsx';
 import { useAgeCharts } from '../charts/age-store.ts';
-import { twinControls, useTwin } from '../twin/twin-store.ts';
+import { twinEngine, useTwin } from '../twin/twin-store.ts';
 import { cancelExport, makeAndSave, useExport } from './export-store.ts';
 import { CHART_CHOICES, type ChartId, savedCsv, savedSvg } from './saved-charts.ts';
 import { type Span, usualSpan } from './span.ts';
@@ -12,7 +13,7 @@ export function ExportPanel() {
   const dialog = useRef<HTMLDialogElement>(null);
   const [open, setOpen] = useState(false);
   const show = () => {
-    twinControls.current?.play(false);
+    twinEngine.play(false);
     setOpen(true);
     dialog.current?.showModal();
     // what was computed before is there to be saved as well
@@ -72,7 +73,6 @@ function viewTitle(): string {
   return [left?.label, right?.label].filter((label) => label !== undefined).join(' and ');
 }
 
-const SPEEDS = [1, 0.5, 0.25, 0.1] as const;
 const stepOf = (seconds: string): number => Math.round(Number(seconds) / STEP_S);
 const secondsText = (step: number): string => (step * STEP_S).toFixed(2);
 
@@ -110,16 +110,14 @@ function SpanPart({ busy }: { readonly busy: boolean }) {
       <div className="save-fields">
         <Seconds label="From, s" value={from} onChange={setFrom} testid="save-from" />
         <Seconds label="To, s" value={to} onChange={setTo} testid="save-to" />
-        <label className="field">
-          Speed of the film
-          <select value={speed} onChange={(event) => setSpeed(Number(event.target.value))} data-testid="save-speed">
-            {SPEEDS.map((one) => (
-              <option key={one} value={one}>
-                {one}×
-              </option>
-            ))}
-          </select>
-        </label>
+        <SpeedSelect
+          label="Speed of the film"
+          className="field"
+          speeds={SLOW_SPEEDS.toReversed()}
+          value={speed}
+          onValue={setSpeed}
+          testid="save-speed"
+        />
       </div>
       {span === null && (
         <p className="problems" role="alert">

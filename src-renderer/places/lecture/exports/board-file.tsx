@@ -2,14 +2,15 @@ import { MODEL_VERSION, STEP_S, TEACHING_CAUTION } from '../../../../physics/ind
 import { BoardText } from '../boards/BoardText.tsx';
 import type { Board } from '../boards/board.ts';
 import { shownBoard, useBoards } from '../boards/board-store.ts';
+import { SIDES } from '../contract.ts';
 import { fullTension_mN_per_mm } from '../twin/lecture-look.ts';
-import { twinControls, useTwin } from '../twin/twin-store.ts';
+import { twinEngine, useTwin } from '../twin/twin-store.ts';
 import { boardPageThatFits, type ViewerParts } from './replay/board-page.ts';
 import type { Replay, ReplayEye } from './replay/contract.ts';
 import { eyeOf, gridFrameOf, momentOf } from './replay/moment-of.ts';
 import viewerStyle from './replay/viewer.css?raw';
 import viewerAddress from './replay/viewer.ts?worker&url';
-import { SIDES, type Span, SpanFrames } from './span.ts';
+import { type Span, SpanFrames } from './span.ts';
 
 /** Moments a second of the eyes' time, before thinning. */
 const PER_S = 30;
@@ -37,9 +38,7 @@ async function textOf(board: Board | null): Promise<string> {
 }
 
 async function replayOf(span: Span, signal: AbortSignal, tell: (share: number) => void): Promise<Replay | null> {
-  const controls = twinControls.current;
-  if (controls === null) throw new Error('there is no eye to save yet');
-  const frames = new SpanFrames(controls, span);
+  const frames = new SpanFrames(twinEngine, span);
   const every = Math.max(1, Math.round(1 / (PER_S * STEP_S)));
   const kept = frames.steps.filter((step) => step >= span.from && step <= span.to);
   const steps = kept.filter((step, at) => (step - span.from) % every === 0 || at === kept.length - 1);

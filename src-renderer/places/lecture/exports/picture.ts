@@ -2,12 +2,12 @@ import { STEP_S, TEACHING_CAUTION } from '../../../../physics/index.ts';
 import { type ChartColours, chartColours } from '../../../charts/chart-colours.ts';
 import { chartSvg } from '../../../charts/chart-svg.ts';
 import { number, quantity } from '../../../ui/format.ts';
+import { SIDES } from '../contract.ts';
 import { usePlotChoice } from '../plots/plot-choice.ts';
 import { headsOf, plotSpec } from '../plots/plot-model.ts';
 import { eyesOf } from '../plots/slow-twin.ts';
 import { fullTension_mN_per_mm } from '../twin/lecture-look.ts';
 import { useLectureLook, useTwin } from '../twin/twin-store.ts';
-import { SIDES } from './span.ts';
 import { StillStage } from './still-stage.ts';
 
 /** Drawn pixels per CSS pixel. */

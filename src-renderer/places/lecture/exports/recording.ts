@@ -2,8 +2,9 @@ import { BufferTarget, CanvasSource, getFirstEncodableVideoCodec, Output, WebMOu
 import { STEP_S, TEACHING_CAUTION } from '../../../../physics/index.ts';
 import { number } from '../../../ui/format.ts';
 import type { SideId } from '../contract.ts';
-import { twinControls, useTwin } from '../twin/twin-store.ts';
-import { SIDES, type Span, SpanFrames, secondsOf } from './span.ts';
+import { SIDES } from '../contract.ts';
+import { twinEngine, useTwin } from '../twin/twin-store.ts';
+import { type Span, SpanFrames, secondsOf } from './span.ts';
 import { StillStage } from './still-stage.ts';
 
 /** Size of the film, pixels, and where the eyes stand in it. */
@@ -76,10 +77,9 @@ class FilmDrawing {
 
   constructor(canvas: HTMLCanvasElement, span: Span) {
     const pen = canvas.getContext('2d');
-    const controls = twinControls.current;
-    if (pen === null || controls === null) throw new Error('this browser cannot paint on a canvas');
+    if (pen === null) throw new Error('this browser cannot paint on a canvas');
     this.#pen = pen;
-    this.#frames = new SpanFrames(controls, span);
+    this.#frames = new SpanFrames(twinEngine, span);
     const state = useTwin.getState();
     const sides = SIDES.filter((side) => state[side] !== null);
     this.#eyeWidth_px = Math.floor(WIDTH_px / Math.max(1, sides.length));

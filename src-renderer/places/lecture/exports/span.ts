@@ -1,5 +1,6 @@
 import { STEP_S, type WorldView } from '../../../../physics/index.ts';
-import type { SideId, TwinControls, TwinState } from '../contract.ts';
+import { frameIndexAt } from '../../../worker/replay-frames.ts';
+import { SIDES, type SideId, type TwinControls, type TwinState } from '../contract.ts';
 
 /** A span of computed steps, both ends in it. */
 export interface Span {
@@ -13,8 +14,6 @@ export const usualSpan = ({ loop, lastStep }: Pick<TwinState, 'loop' | 'lastStep
 
 export const secondsOf = ({ from, to }: Span): number => (to - from) * STEP_S;
 
-export const SIDES: readonly SideId[] = ['left', 'right'];
-
 /** Kept frames of the eyes there are, with the one shown at any step. */
 export class SpanFrames {
   readonly #frames: Readonly<Record<SideId, readonly WorldView[]>>;
@@ -26,14 +25,7 @@ export class SpanFrames {
   /** The latest frame of an eye that is not after a step; null where there is none. */
   at(side: SideId, step: number): WorldView | null {
     const frames = this.#frames[side];
-    let low = 0;
-    let high = frames.length - 1;
-    while (low < high) {
-      const middle = (low + high + 1) >> 1;
-      if (frames[middle]!.step <= step) low = middle;
-      else high = middle - 1;
-    }
-    return frames[low] ?? null;
+    return frames[frameIndexAt(frames, step)] ?? null;
   }
 
   /** Steps at which either eye has a frame, ascending. */

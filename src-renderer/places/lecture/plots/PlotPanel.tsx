@@ -3,7 +3,7 @@ import { Chart } from '../../../charts/Chart.tsx';
 import { Legend } from '../../../charts/Legend.tsx';
 import { AgeCharts } from '../charts/AgeCharts.tsx';
 import { ExportPanel } from '../exports/ExportPanel.tsx';
-import { twinControls } from '../twin/twin-store.ts';
+import { twinEngine } from '../twin/twin-store.ts';
 import { loadPlotChoice, usePlotChoice } from './plot-choice.ts';
 import { usePlotHeight } from './plot-height.ts';
 import { headsOf, namesOf, PLOT_IDS, PLOTS, type PlotId, type PlottedEye, plotSpec, stepAt } from './plot-model.ts';
@@ -66,7 +66,7 @@ function Plot({ id, eyes, step, lastStep, height_px }: PlotProps) {
   const grown = eyes.map(({ label, series }) => `${label} ${series.length}`).join();
   const spec = useMemo(() => plotSpec(id, eyes), [id, grown, ...eyes.map(({ series }) => series)]);
   const heads = useMemo(() => headsOf(id, eyes, step), [id, spec, step]);
-  const seek = (x: number) => twinControls.current?.seek(stepAt(id, eyes, x, lastStep));
+  const seek = (x: number) => twinEngine.seek(stepAt(id, eyes, x, lastStep));
   return (
     <div data-testid={`plot-${id}`} data-head={heads.map((x) => (x === null ? '' : x.toFixed(2))).join(' ')}>
       <Chart spec={spec} heads={heads} height_px={height_px} onSeek={seek} legend={false} />

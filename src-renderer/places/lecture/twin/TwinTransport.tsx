@@ -1,10 +1,9 @@
 import { useState } from 'react';
 import { STEP_S, type WorldEvent } from '../../../../physics/index.ts';
 import { clockTime } from '../../../ui/format.ts';
+import { SLOW_SPEEDS, SpeedSelect } from '../../../ui/SpeedSelect.tsx';
 import { marksOf } from '../../logbook/replay/event-marks.ts';
 import { twinEngine, useTwin } from './twin-store.ts';
-
-export const SPEEDS = [0.1, 0.25, 0.5, 1] as const;
 
 /** Length of the span that is repeated when none has been chosen: what has just been seen, s. */
 const SPAN_s = 2;
@@ -54,20 +53,14 @@ export function TwinTransport() {
       >
         ▶ <kbd>→</kbd>
       </button>
-      <label className="twin-speed">
-        Speed{' '}
-        <select
-          value={speed}
-          onChange={(event) => twinEngine.setSpeed(Number(event.target.value))}
-          data-testid="twin-speed"
-        >
-          {SPEEDS.map((one) => (
-            <option key={one} value={one}>
-              {one}×
-            </option>
-          ))}
-        </select>
-      </label>
+      <SpeedSelect
+        label="Speed"
+        className="twin-speed"
+        speeds={SLOW_SPEEDS}
+        value={speed}
+        onValue={(one) => twinEngine.setSpeed(one)}
+        testid="twin-speed"
+      />
       <LoopButtons />
       <Scrubber step={step} lastStep={lastStep} />
       <output className="twin-clock" data-testid="twin-time">

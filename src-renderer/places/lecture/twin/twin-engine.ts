@@ -2,7 +2,7 @@ import { type HandCommand, STEP_S, type WorldView } from '../../../../physics/in
 import type { HandEvent } from '../../../tools/hand.ts';
 import type { TwinLink } from '../../../worker/twin-client.ts';
 import type { FromTwin } from '../../../worker/twin-messages.ts';
-import type { SideId, TwinControls, TwinSetup, TwinState } from '../contract.ts';
+import { SIDES, type SideId, type TwinControls, type TwinSetup, type TwinState } from '../contract.ts';
 import { LiveHand } from './live-hand.ts';
 import { TwinClock } from './twin-clock.ts';
 import { TwinFrames } from './twin-frames.ts';
@@ -14,8 +14,6 @@ const AHEAD = 24;
 const ON_THE_WAY = 4;
 /** How often the numbers beside the stages are refreshed while playing, ms. */
 const REFRESH_ms = 80;
-
-export const SIDES: readonly SideId[] = ['left', 'right'];
 
 /** What the engine needs of the page; tests give it eyes without workers. */
 export interface TwinSurroundings {

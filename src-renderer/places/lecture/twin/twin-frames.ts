@@ -1,8 +1,6 @@
 import type { WorldView } from '../../../../physics/index.ts';
-import { FRAME_MEMORY_bytes, sharing, sizeOf } from '../../../worker/replay-frames.ts';
-import type { SideId } from '../contract.ts';
-
-const SIDES = ['left', 'right'] as const;
+import { FRAME_MEMORY_bytes, frameIndexAt, sharing, sizeOf } from '../../../worker/replay-frames.ts';
+import { SIDES, type SideId } from '../contract.ts';
 
 /**
  * The frames of both eyes, thinned together: a step that is kept is kept of both, so that two eyes are never shown at
@@ -36,14 +34,15 @@ export class TwinFrames {
 
   /** The latest kept frame of an eye that is not after a step; an eye that has ended stays as it ended. */
   at(side: SideId, step: number): WorldView | null {
-    return this.#frames[side][this.#indexAt(side, step)] ?? null;
+    const frames = this.#frames[side];
+    return frames[frameIndexAt(frames, step)] ?? null;
   }
 
   /** Kept frames from the one shown at `from` up to `to`. */
   between(side: SideId, from: number, to: number): readonly WorldView[] {
     const frames = this.#frames[side];
     if (frames.length === 0) return [];
-    return frames.slice(this.#indexAt(side, from), this.#indexAt(side, to) + 1);
+    return frames.slice(frameIndexAt(frames, from), frameIndexAt(frames, to) + 1);
   }
 
   /** The step shown when this one is asked for: the latest that is kept of both eyes and not after it. */
@@ -70,18 +69,6 @@ export class TwinFrames {
     for (const side of SIDES) this.#frames[side] = [];
     this.#bytes = 0;
     this.#every = 1;
-  }
-
-  #indexAt(side: SideId, step: number): number {
-    const frames = this.#frames[side];
-    let low = 0;
-    let high = frames.length - 1;
-    while (low < high) {
-      const middle = (low + high + 1) >> 1;
-      if (frames[middle]!.step <= step) low = middle;
-      else high = middle - 1;
-    }
-    return low;
   }
 
   #thin(): void {

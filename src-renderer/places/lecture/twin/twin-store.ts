@@ -1,9 +1,9 @@
 import { create } from 'zustand';
 import { openTwin } from '../../../worker/twin-client.ts';
-import type { LectureAids, LectureCamera, TwinControls, TwinState } from '../contract.ts';
+import type { LectureAids, LectureCamera, TwinState } from '../contract.ts';
 import { TwinEngine } from './twin-engine.ts';
 
-/** The moment shown and everything computed so far; the engine behind `twinControls` writes it. */
+/** The moment shown and everything computed so far; `twinEngine` writes it. */
 export const useTwin = create<TwinState>(() => ({
   setup: null,
   left: null,
@@ -47,5 +47,3 @@ export const twinEngine = new TwinEngine({
   tell: (state) => useTwin.setState(state),
   now_ms: () => performance.now(),
 });
-
-export const twinControls: { current: TwinControls | null } = { current: twinEngine };

@@ -1,6 +1,7 @@
 import { useStore } from 'zustand';
 import { STEP_S, type WorldEvent } from '../../../../physics/index.ts';
 import { clockTime } from '../../../ui/format.ts';
+import { SpeedSelect } from '../../../ui/SpeedSelect.tsx';
 import { marksOf } from './event-marks.ts';
 import { type ReplayPlayer, SPEEDS } from './replay-player.ts';
 
@@ -18,16 +19,7 @@ export function Transport({
       <button type="button" onClick={() => player.play(!playing)} aria-pressed={playing} data-testid="replay-play">
         {playing ? 'Pause' : 'Play'} <kbd>Space</kbd>
       </button>
-      <label>
-        Speed{' '}
-        <select value={speed} onChange={(event) => player.setSpeed(Number(event.target.value))} data-testid="speed">
-          {SPEEDS.map((one) => (
-            <option key={one} value={one}>
-              {one}×
-            </option>
-          ))}
-        </select>
-      </label>
+      <SpeedSelect label="Speed" speeds={SPEEDS} value={speed} onValue={(one) => player.setSpeed(one)} testid="speed" />
       <button type="button" onClick={() => player.nudge(-1)} aria-label="One frame back" data-testid="frame-back">
         ◀ <kbd>←</kbd>
       </button>
