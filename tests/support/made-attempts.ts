@@ -10,6 +10,20 @@ export const scenario = plain as unknown as Scenario;
 
 export const madePerson = (name = 'Ada Example'): Person => ({ id: randomUUID(), name, colour: 'teal' });
 
+/** A command that can be told from others by its number. */
+export const numberedCommand = (n: number): HandCommand => ({
+  x_mm: n,
+  y_mm: 0,
+  lift_mm: 0.5,
+  jaws: 0,
+  instrument: 'forceps',
+  incision: 0,
+});
+
+/** The numbered commands of a stretch of steps. */
+export const numberedCommands = (from: number, to: number): HandCommand[] =>
+  Array.from({ length: to - from }, (_, k) => numberedCommand(from + k));
+
 /** A small generator of its own: the same seed gives the same attempt. */
 function numbers(seed: number): () => number {
   let state = (seed * 2654435761 + 1) >>> 0;

@@ -4,17 +4,9 @@ import { AttemptRecords } from '../../src-renderer/places/bench/attempt-records.
 import { offeredScenarios } from '../../src-renderer/places/bench/offered-scenarios.ts';
 import { AttemptKeeper, type Keeping, type KeepingStore } from '../../src-renderer/stores/attempt-keeper.ts';
 import type { FromWorker } from '../../src-renderer/worker/messages.ts';
+import { numberedCommands as commands } from '../support/made-attempts.ts';
 
 const scenario = offeredScenarios().scenarios[0]!;
-const command = (n: number): HandCommand => ({
-  x_mm: n,
-  y_mm: 0,
-  lift_mm: 0.5,
-  jaws: 0,
-  instrument: 'forceps',
-  incision: 0,
-});
-const commands = (from: number, to: number) => Array.from({ length: to - from }, (_, i) => command(from + i));
 const event = (kind: WorldEvent['kind']): WorldEvent => ({ step: 1, time_s: 0, kind, clock_h: null });
 const resultWith = (...kinds: WorldEvent['kind'][]) => ({ events: kinds.map(event) }) as unknown as AttemptResult;
 

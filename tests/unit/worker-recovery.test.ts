@@ -7,17 +7,9 @@ import type { KeepingStore } from '../../src-renderer/stores/attempt-keeper.ts';
 import { AliveWatch } from '../../src-renderer/worker/alive-watch.ts';
 import type { FromWorker } from '../../src-renderer/worker/messages.ts';
 import { Pace } from '../../src-renderer/worker/pace.ts';
+import { numberedCommands as commands } from '../support/made-attempts.ts';
 
 const scenario = offeredScenarios().scenarios[0]!;
-const command = (n: number): HandCommand => ({
-  x_mm: n,
-  y_mm: 0,
-  lift_mm: 0.5,
-  jaws: 0,
-  instrument: 'forceps',
-  incision: 0,
-});
-const commands = (from: number, to: number) => Array.from({ length: to - from }, (_, k) => command(from + k));
 const began = (attempt: number, broughtBack = false) =>
   ({ kind: 'began', attempt, scenario, seed: 7, broughtBack, geometry: {}, lastAsked: null }) as unknown as FromWorker;
 const told = (attempt: number, from: number, to: number): FromWorker => ({
