@@ -1,5 +1,6 @@
 import { type ComponentType, useEffect } from 'react';
 import { TEACHING_CAUTION } from '../../physics/index.ts';
+import { useLanguage } from '../i18n/text.ts';
 import { Bench } from '../places/bench/Bench.tsx';
 import { Eyes } from '../places/eyes/Eyes.tsx';
 import { Lecture } from '../places/lecture/Lecture.tsx';
@@ -23,6 +24,8 @@ const PLACE: Readonly<Record<PlaceId, ComponentType>> = {
 export function App() {
   const theme = useView((state) => state.theme);
   const place = usePlace((state) => state.place);
+  // nothing below is memoised, so that drawing the page anew puts all of it into the new language
+  useLanguage();
   useEffect(() => {
     document.documentElement.dataset.theme = theme;
   }, [theme]);

@@ -1,13 +1,34 @@
 import { clockWords } from '../../physics/index.ts';
+import { useLanguage } from '../i18n/text.ts';
 
 /** What stands where there is no number. */
 export const DASH = '–';
 
-/** A number with fixed decimals, a dash for null or anything not finite; never "NaN" and never "-0". */
+const formats = new Map<string, Intl.NumberFormat>();
+
+/** Western digits in every language: they are the ones on the instruments. No grouping, as in the papers. */
+function formatOf(decimals: number): Intl.NumberFormat {
+  const { language } = useLanguage.getState();
+  const key = `${language} ${decimals}`;
+  const known = formats.get(key);
+  if (known !== undefined) return known;
+  const made = new Intl.NumberFormat(`${language}-u-nu-latn`, {
+    minimumFractionDigits: decimals,
+    maximumFractionDigits: decimals,
+    useGrouping: false,
+  });
+  formats.set(key, made);
+  return made;
+}
+
+/** A number with fixed decimals as the language writes it, a dash for null or anything not finite; never "NaN" and never "-0". */
 export function number(value: number | null | undefined, decimals: number): string {
   if (value === null || value === undefined || !Number.isFinite(value)) return DASH;
-  const text = value.toFixed(decimals);
-  return (Number(text) === 0 ? (0).toFixed(decimals) : text).replace('-', '−');
+  // rounded first, so that what is shown as nought carries no sign
+  const rounded = Number(value.toFixed(decimals));
+  return formatOf(decimals)
+    .format(rounded === 0 ? 0 : rounded)
+    .replace('-', '−');
 }
 
 /** A number with its unit; the dash stands alone. */
