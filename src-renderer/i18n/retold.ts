@@ -1,0 +1,114 @@
+/**
+ * Sentences of the model, told again in another language. The model writes plain English with its numbers in it; the
+ * English templates are matched against such a sentence, and what stood in their slots is put into the template of the
+ * language. A sentence that no template fits, such as one of an older version, stands as it is.
+ */
+import { shippedText } from './shipped-texts.ts';
+
+/** One language's templates. */
+export interface Templates {
+  /** Whole sentences with `{{slots}}`. */
+  readonly sentences: Readonly<Record<string, string>>;
+  /** Clauses that a slot of the same name may hold. */
+  readonly phrases: Readonly<Record<string, Readonly<Record<string, string>>>>;
+  readonly clock: { readonly hour: string; readonly half: string };
+}
+
+/** Clauses that may be missing. */
+const OPTIONAL: readonly string[] = ['place', 'sure', 'unit'];
+/** Slots that hold names, which are looked up among the shipped texts. */
+const NAMES: Readonly<Record<string, string>> = { label: '[^;]+?', unit: ' [^ ;.]+', name: '\\S+?' };
+const CLOCK = 'half past \\d+|\\d+ o’clock';
+const NUMBER = '[−-]?\\d+(?:\\.\\d+)?';
+const SLOT = /\{\{(\w+)\}\}/g;
+
+const exactly = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
+const isClock = (slot: string): boolean => /clock$/i.test(slot);
+
+/** A template as a pattern whose groups are its slots. */
+function patternOf(template: string, english: Templates): RegExp {
+  const parts = template.split(SLOT).map((part, at) => (at % 2 === 0 ? exactly(part) : group(part, english)));
+  return new RegExp(`^${parts.join('')}$`);
+}
+
+function group(slot: string, english: Templates): string {
+  const clauses = english.phrases[slot];
+  const inner =
+    clauses !== undefined
+      ? Object.values(clauses)
+          .map((clause) =>
+            clause
+              .split(SLOT)
+              .map((part, at) => (at % 2 === 0 ? exactly(part) : `(?:${group(part, english).slice(1, -1)})`))
+              .join(''),
+          )
+          .join('|')
+      : (NAMES[slot] ?? (isClock(slot) ? CLOCK : NUMBER));
+  return OPTIONAL.includes(slot) ? `(${inner}|)` : `(${inner})`;
+}
+
+/** What stands in the slots of a text that was made from a template; null when it was not. */
+function slotsOf(text: string, template: string, english: Templates): ReadonlyMap<string, string> | null {
+  const found = patternOf(template, english).exec(text);
+  if (found === null) return null;
+  const names = [...template.matchAll(SLOT)].map(([, name]) => name);
+  return new Map(names.map((name, at) => [name, found[at + 1]]));
+}
+
+export interface Teller {
+  readonly english: Templates;
+  readonly told: Templates;
+  readonly language: string;
+}
+
+function clock(text: string, { told }: Teller): string {
+  const template = text.startsWith('half') ? told.clock.half : told.clock.hour;
+  return template.replace('{{hour}}', /\d+/.exec(text)?.[0] ?? '');
+}
+
+/** A number with as many decimals as it was written with. */
+export function numberAgain(text: string, language: string): string {
+  const decimals = text.split('.')[1]?.length ?? 0;
+  const format = new Intl.NumberFormat(`${language}-u-nu-latn`, {
+    minimumFractionDigits: decimals,
+    maximumFractionDigits: decimals,
+    useGrouping: false,
+  });
+  return format.format(Number(text.replace('−', '-'))).replace('-', '−');
+}
+
+function named(slot: string, text: string, { language }: Teller): string {
+  const words = text.trim();
+  const known = shippedText(words, language);
+  const found = known === words ? shippedText(words.charAt(0).toLowerCase() + words.slice(1), language) : known;
+  const same = found.toLowerCase() === words.toLowerCase() ? words : found;
+  const isCapital = slot === 'label' && /^\p{Lu}/u.test(words);
+  return text.replace(words, () => (isCapital ? same.charAt(0).toUpperCase() + same.slice(1) : same));
+}
+
+function slotAgain(slot: string, text: string, teller: Teller): string {
+  if (text === '') return '';
+  const { english, told, language } = teller;
+  const clauses = english.phrases[slot];
+  if (clauses !== undefined) {
+    for (const [key, clause] of Object.entries(clauses)) {
+      const slots = slotsOf(text, clause, english);
+      if (slots !== null) return filled(told.phrases[slot][key], slots, teller);
+    }
+    return text;
+  }
+  if (Object.hasOwn(NAMES, slot)) return named(slot, text, teller);
+  return isClock(slot) ? clock(text, teller) : numberAgain(text, language);
+}
+
+const filled = (template: string, slots: ReadonlyMap<string, string>, teller: Teller): string =>
+  template.replace(SLOT, (_whole, slot: string) => slotAgain(slot, slots.get(slot) ?? '', teller));
+
+/** A sentence of the model in the teller's language; itself when it fits no template. */
+export function retold(sentence: string, teller: Teller): string {
+  for (const [key, template] of Object.entries(teller.english.sentences)) {
+    const slots = slotsOf(sentence, template, teller.english);
+    if (slots !== null) return filled(teller.told.sentences[key], slots, teller);
+  }
+  return sentence;
+}
