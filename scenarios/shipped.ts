@@ -26,6 +26,8 @@ import twoHolding from './hands/two-holding.json' with { type: 'json' };
 import twoNicksHolding from './hands/two-nicks-holding.json' with { type: 'json' };
 import twoNicksTangent from './hands/two-nicks-tangent.json' with { type: 'json' };
 import watches from './hands/watches.json' with { type: 'json' };
+import whiteLensHasty from './hands/white-lens-hasty.json' with { type: 'json' };
+import whiteLensHolding from './hands/white-lens-holding.json' with { type: 'json' };
 import infantNeedle from './infant-needle.json' with { type: 'json' };
 import infantPressureBehind from './infant-pressure-behind.json' with { type: 'json' };
 import infantThickFluid from './infant-thick-fluid.json' with { type: 'json' };
@@ -38,6 +40,7 @@ import pairUndyed from './pair-undyed.json' with { type: 'json' };
 import runningTear from './running-tear.json' with { type: 'json' };
 import sixYears from './six-years.json' with { type: 'json' };
 import smallPupil from './small-pupil.json' with { type: 'json' };
+import swollenWhiteLens from './swollen-white-lens.json' with { type: 'json' };
 import twentyYears from './twenty-years.json' with { type: 'json' };
 import twoYears from './two-years.json' with { type: 'json' };
 
@@ -70,6 +73,7 @@ export const SHIPPED_SCENARIOS: readonly ShippedFile[] = [
   offCentreLens,
   twentyYears,
   smallPupil,
+  swollenWhiteLens,
   adultBaseline,
   adultShallowChamber,
 ].map(shipped('scenarios'));
@@ -88,6 +92,7 @@ export const SHIPPED_HANDS: readonly ShippedFile[] = [
   offCentreHolding,
   twentyHolding,
   smallPupilHolding,
+  whiteLensHolding,
   adultHolding,
   adultShallowHolding,
   tangentPull,
@@ -96,6 +101,7 @@ export const SHIPPED_HANDS: readonly ShippedFile[] = [
   watches,
   needleTangent,
   twoNicksTangent,
+  whiteLensHasty,
 ].map(shipped('scenarios/hands'));
 
 /** Guided hand that finishes each shipped scenario within its tolerances. */
@@ -114,6 +120,7 @@ export const HOLDING_HAND: Readonly<Record<string, string>> = {
   'off-centre-lens': 'off-centre-holding',
   'twenty-years': 'twenty-holding',
   'small-pupil': 'small-pupil-holding',
+  'swollen-white-lens': 'white-lens-holding',
   'adult-baseline': 'adult-holding',
   'adult-shallow-chamber': 'adult-shallow-holding',
 };
@@ -134,6 +141,7 @@ export const FAILING_HAND: Readonly<Record<string, string>> = {
   'off-centre-lens': 'tangent-pull',
   'twenty-years': 'tangent-pull',
   'small-pupil': 'tangent-pull',
+  'swollen-white-lens': 'white-lens-hasty',
   'adult-baseline': 'tangent-pull',
   'adult-shallow-chamber': 'tangent-pull',
 };

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { createWorld, runHand, type Scenario, stepWorld, type World } from '../../physics/index.ts';
+import { createWorld, runHand, type Scenario, stepWorld, type World, type WorldView } from '../../physics/index.ts';
 import { handOf, play, scenarioOf } from '../support/shipped.ts';
 
 type Point = readonly [number, number];
@@ -33,6 +33,10 @@ test('two nicks: the tears meet, and the torn line is as high as the nicks are a
   expect(Math.abs((Math.max(...heights) - Math.min(...heights)) / apart - 1)).toBeLessThan(0.1);
   // both halves alike, mirrored at the line between the nicks
   expect(Math.abs(opening!.centroidDistance_mm)).toBeLessThan(0.1);
+  // as the lesson and the editor tell it
+  expect(opening!.equivalentDiameter_mm).toBeCloseTo(5.2, 1);
+  expect(opening!.largestDiameter_mm).toBeCloseTo(5.7, 1);
+  expect(opening!.smallestDiameter_mm).toBeCloseTo(4.7, 1);
 }, 400_000);
 
 describe('a running tear', () => {
@@ -89,7 +93,8 @@ describe('a puncture of a swollen lens', () => {
   const swollen = (insidePressure_mmHg: number) =>
     scenarioOf('swollen-white-lens', (data) => ({
       ...data,
-      chamber: { ...data.chamber, insidePressure_mmHg, startFill_share: 1 },
+      // pushed back, but not by as much as the eye's own filling
+      chamber: { ...data.chamber, insidePressure_mmHg, fillPressure_mmHg: 30, startFill_share: 1 },
     }));
 
   test('splits by itself, lets the pressure out and stops', () => {
@@ -112,6 +117,24 @@ describe('a puncture of a swollen lens', () => {
     const { ended, events } = play('swollen-white-lens', 'white-lens-hasty');
     expect(ended).toBe('run-out');
     expect(events.some(({ kind }) => kind === 'grasp')).toBe(false);
+    const time_s = (kind: string) => events.find((event) => event.kind === kind)!.time_s;
+    expect(time_s('run-out') - time_s('tear-starts')).toBeLessThan(0.5);
+  }, 120_000);
+
+  test('waits for the pull in a filled chamber, then splits with a jerk and stops inside the line', () => {
+    const views: WorldView[] = [];
+    const scenario = scenarioOf('swollen-white-lens', (data) => ({ ...data, timeLimit_s: 14 }));
+    const { ended } = runHand(scenario, handOf('white-lens-holding'), { onView: (view) => views.push(view) });
+    expect(ended).toBe('open');
+    const timeOf = (kind: string) => views.find(({ events }) => events.some((event) => event.kind === kind))!.time_s;
+    // nothing goes by itself before the forceps hold the edge
+    expect(timeOf('tear-starts')).toBeGreaterThan(timeOf('grasp'));
+    const split = views.filter(({ time_s }) => time_s >= timeOf('tear-starts') && time_s <= timeOf('tear-stops'));
+    expect(split.at(-1)!.time_s - split[0].time_s).toBeLessThan(1);
+    expect(split.at(-1)!.torn_mm - split[0].torn_mm).toBeGreaterThan(1.5);
+    expect(split[0].chamber.netPressure_mmHg - split.at(-1)!.chamber.netPressure_mmHg).toBeGreaterThan(15);
+    const line_mm = scenario.target.lineDiameter_mm / 2;
+    for (const { position_mm } of split.at(-1)!.tips) expect(Math.hypot(...position_mm)).toBeLessThan(line_mm);
   }, 120_000);
 });
 

@@ -1,5 +1,4 @@
-/** Eyes and hands, shipped ones and drafts, checked as any file is, for tests that play them. */
-import { existsSync, readFileSync } from 'node:fs';
+/** Eyes and hands that ship, checked as any file is, for tests that play them. */
 import {
   type AttemptResult,
   type Hand,
@@ -16,13 +15,10 @@ const sound = <T>(result: Result<T>): T => {
   return result.value;
 };
 
-/** A shipped file, or a draft of that id. */
 function dataOf(files: readonly ShippedFile[], id: string): ShippedFile {
   const known = files.find((file) => file.id === id);
-  if (known !== undefined) return known;
-  const draft = new URL(`../../scenarios/drafts/${id}.json`, import.meta.url);
-  if (!existsSync(draft)) throw new Error(`neither a shipped file nor a draft: ${id}`);
-  return { id, file: `scenarios/drafts/${id}.json`, data: JSON.parse(readFileSync(draft, 'utf8')) };
+  if (known === undefined) throw new Error(`no shipped file: ${id}`);
+  return known;
 }
 
 /** An eye, changed as asked and checked after that. */
@@ -30,6 +26,8 @@ export function scenarioOf(id: string, change: (data: Scenario) => Scenario = (d
   const { data, file } = dataOf(SHIPPED_SCENARIOS, id);
   return sound(parseScenario(JSON.stringify(change(data as Scenario)), file));
 }
+
+export const shippedScenarios = (): readonly Scenario[] => SHIPPED_SCENARIOS.map(({ id }) => scenarioOf(id));
 
 export function handOf(id: string): Hand {
   const { data, file } = dataOf(SHIPPED_HANDS, id);
