@@ -2,6 +2,7 @@
  * The membrane on a triangle mesh: energy, nodal forces, stiffness. Flat reference disc, nodes free in space.
  * F is the 3x2 deformation gradient of a triangle, l1 >= l2 its principal stretches. Equations: model.md, "Membrane".
  */
+import { Unmeshable } from '../core/unmeshable.ts';
 import { ENERGY_SLOTS, type Material, W, W1, W2 } from './material.ts';
 import { AXES, COS, L1, L2, principalFrame, SIN, VALUES } from './principal.ts';
 import { evaluateRelaxed, SLACK_RESIDUAL } from './relaxed.ts';
@@ -46,7 +47,8 @@ export function createMembrane(
     const acx = reference_mm[c] - reference_mm[a];
     const acy = reference_mm[c + 1] - reference_mm[a + 1];
     const twice = abx * acy - aby * acx;
-    if (!(twice > 0)) throw new Error(`triangle ${t} has no positive area in the reference disc (twice ${twice} mm2)`);
+    if (!(twice > 0))
+      throw new Unmeshable(`triangle ${t} has no positive area in the reference disc (twice ${twice} mm2)`);
     area_mm2[t] = 0.5 * twice;
     const g = t * GRADIENTS;
     gradient[g + 2] = acy / twice;

@@ -1,6 +1,7 @@
 /** The triangle mesh of the reference disc, split along the tears. */
 import Constrainautor from '@kninnug/constrainautor';
 import Delaunator from 'delaunator';
+import { Unmeshable } from '../core/unmeshable.ts';
 import { layPoints, type MeshRequest, type PointCloud, type Stem } from './point-cloud.ts';
 
 export interface DiscMesh {
@@ -38,10 +39,15 @@ function triangulate(cloud: PointCloud): Int32Array {
   const place = Float64Array.from(cloud.place);
   const delaunay = new Delaunator(place);
   const constraints = new Constrainautor(delaunay as never);
-  for (const points of cloud.tearPoint)
-    for (let k = 0; k + 1 < points.length; k++)
-      if (points[k] !== points[k + 1]) constraints.constrainOne(points[k], points[k + 1]);
-  constraints.delaunify(true);
+  try {
+    for (const points of cloud.tearPoint)
+      for (let k = 0; k + 1 < points.length; k++)
+        if (points[k] !== points[k + 1]) constraints.constrainOne(points[k], points[k + 1]);
+    constraints.delaunify(true);
+  } catch (cause) {
+    // the library's word for segments that cross or run through a point
+    throw new Unmeshable('the tear segments cannot all be edges of one mesh', { cause });
+  }
   const out: number[] = [];
   const { triangles } = delaunay;
   for (let t = 0; t < triangles.length; t += 3) {
@@ -152,7 +158,7 @@ function facesOf(cloud: PointCloud, triangle: Int32Array, split: Int32Array, onT
       const along = directed.get(points[s] * count + points[s + 1]);
       const back = directed.get(points[s + 1] * count + points[s]);
       if (along === undefined || back === undefined)
-        throw new Error(`tear segment ${s} is not an inner edge of the mesh`);
+        throw new Unmeshable(`tear segment ${s} is not an inner edge of the mesh`);
       l[2 * s] = split[along];
       l[2 * s + 1] = copyNext(split, along);
       r[2 * s + 1] = split[back];

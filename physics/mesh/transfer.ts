@@ -2,6 +2,7 @@
  * Carries nodal state from one mesh to the next. Nodes that both meshes share (rim, lattice, tear vertices on their side)
  * are copied; the others are interpolated in the old triangle that holds them.
  */
+import { Unmeshable } from '../core/unmeshable.ts';
 import { barycentric, cornersAt } from './barycentric.ts';
 import type { DiscMesh } from './disc-mesh.ts';
 import type { TearLine } from './tear-line.ts';
@@ -184,7 +185,7 @@ export function createLocator(mesh: DiscMesh): (x: number, y: number) => Located
             if (low >= -1e-12) return clampWeights(best);
           }
         }
-    if (!best) throw new Error(`no triangle near ${x}, ${y}`);
+    if (!best) throw new Unmeshable(`no triangle near ${x}, ${y}`);
     return clampWeights(best);
   };
 }

@@ -1,4 +1,5 @@
 /** Lets the tears run: as far as the law grants within a step, element by element, the sheet brought to rest after each. */
+import { Unmeshable } from '../core/unmeshable.ts';
 import { solve } from '../membrane/solve.ts';
 import { extendTip, type TearLine, tipFrame } from '../mesh/tear-line.ts';
 import { LARGEST_TURN_deg, tearSpeed_mm_per_s } from '../tear/law.ts';
@@ -56,7 +57,8 @@ function advanceOnce(world: World, ready: readonly Tip[], increment: StepIncreme
   const stored = bodyEnergy(world);
   try {
     [increment.from] = remesh(world, oldTears, [increment.from]);
-  } catch {
+  } catch (fault) {
+    if (!(fault instanceof Unmeshable)) throw fault;
     // a line that cannot be meshed is not torn: the last good state stands and the attempt says that it stalled
     world.tears = oldTears;
     reattach(world);

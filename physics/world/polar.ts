@@ -1,4 +1,5 @@
 /** The driving force that a tear would have in each direction: the polar curve of a tip, by virtual extensions. */
+import { Unmeshable } from '../core/unmeshable.ts';
 import { tipFrame } from '../mesh/tear-line.ts';
 import { LARGEST_TURN_deg } from '../tear/law.ts';
 import { type ExtensionFan, virtualExtensions } from '../tear/virtual-extension.ts';
@@ -95,7 +96,8 @@ function fanOf(world: World, tip: Tip, options: PolarOptions): ExtensionFan | nu
   const asked = { fan, extension_mm, span_mm: 0, tolerance_mN: RESIDUAL_mN, spacing_deg, reach_deg, time_s };
   try {
     return virtualExtensions({ request, tip: tip.ref, mesh, x, bodyOn }, asked);
-  } catch {
-    return null;
+  } catch (fault) {
+    if (fault instanceof Unmeshable) return null;
+    throw fault;
   }
 }

@@ -105,7 +105,7 @@ export function randomEye(random: Random): Scenario {
 }
 
 /** A hand that does something else every third of a second: near a tip half of the time, wild in every fourth seed. */
-function randomHand(random: Random): (view: WorldView) => HandCommand {
+export function randomHand(random: Random): (view: WorldView) => HandCommand {
   const wild = random.uniform() < 0.25;
   let command: HandCommand = { x_mm: 0, y_mm: 0, lift_mm: 0.2, jaws: 0, instrument: 'forceps', incision: 0 };
   let speed: readonly [number, number] = [0, 0];
@@ -133,7 +133,8 @@ function randomHand(random: Random): (view: WorldView) => HandCommand {
 }
 
 /** What must hold of a state. Adds to `breaches`. */
-function inspect(world: World, diskArea: number, breaches: string[]): void {
+export function inspect(world: World, breaches: string[]): void {
+  const diskArea = polygonArea(world);
   const say = (what: string) => breaches.push(`step ${world.step}: ${what}`);
   if (world.x.some((value) => !Number.isFinite(value))) say('a place is not a number');
   const { reference_mm: r, triangle } = world.mesh;
@@ -154,7 +155,8 @@ const polygonArea = (world: World): number => {
   return 0.5 * n * world.frame.referenceRadius_mm ** 2 * Math.sin((2 * Math.PI) / n);
 };
 
-function viewSound(view: WorldView): boolean {
+/** Whether every number of a view is one. */
+export function viewSound(view: WorldView): boolean {
   const numbers = (value: unknown): boolean => {
     if (typeof value === 'number') return Number.isFinite(value);
     if (ArrayBuffer.isView(value)) return (value as Float32Array).every((v) => Number.isFinite(v));
@@ -170,7 +172,6 @@ export function runRandomHand(seed: number, steps = FUZZ_STEPS): FuzzReport {
   const world = createWorld(scenario, seed);
   const next = randomHand(random);
   const breaches: string[] = [];
-  const disc = polygonArea(world);
   let view = viewWorld(world);
   let remeshGain = 0;
   let topology = -1;
@@ -181,7 +182,7 @@ export function runRandomHand(seed: number, steps = FUZZ_STEPS): FuzzReport {
     view = viewWorld(world);
     const gain = (world.account.remeshed - remeshed) / Math.max(stored, SMALL_ENERGY_mN_mm);
     remeshGain = Math.max(remeshGain, gain);
-    if (topology !== world.topology) inspect(world, disc, breaches);
+    if (topology !== world.topology) inspect(world, breaches);
     topology = world.topology;
     if (!viewSound(view)) breaches.push(`step ${world.step}: the view holds something that is not a number`);
   }
