@@ -1,15 +1,14 @@
 import { Group } from 'three';
 import type { TipView } from '../../physics/index.ts';
+import { t } from '../i18n/text.ts';
 import { arrowVector_mm } from './aims.ts';
-import { LabelRoom } from './label-room.ts';
+import { LabelRoom, lettersIn } from './label-room.ts';
 import { LAYER } from './layers.ts';
 import { Letters } from './letters.ts';
 import { type Paint, paint, Strokes } from './strokes.ts';
 
-/** Each arrow has its own colour, dash, head and letter, so that none of them depends on seeing colours. */
+/** Each arrow has its own colour, dash, head and, in the words of the language, letter and name, so that none of them depends on seeing colours. */
 interface ArrowStyle {
-  readonly letter: string;
-  readonly name: string;
   readonly css: string;
   readonly colour: Paint;
   /** Lengths of stroke and gap in screen pixels; a gap of 0 is a solid line. */
@@ -22,8 +21,6 @@ interface ArrowStyle {
 
 const STYLES = {
   pull: {
-    letter: 'P',
-    name: 'Pull',
     css: '#ffb52e',
     colour: paint(0xffb52e),
     dash: [11, 5],
@@ -32,8 +29,6 @@ const STYLES = {
     head: 'triangle',
   },
   sheet: {
-    letter: 'S',
-    name: 'Sheet',
     css: '#a99bff',
     colour: paint(0x9a8aff),
     dash: [3.5, 4.5],
@@ -42,8 +37,6 @@ const STYLES = {
     head: 'diamond',
   },
   resultant: {
-    letter: 'R',
-    name: 'Resultant',
     css: '#ffffff',
     colour: paint(0xffffff),
     dash: [1, 0],
@@ -106,8 +99,7 @@ export class ArrowLayer {
       if (!shown[name] || force === null) continue;
       const [dx, dy] = arrowVector_mm(force, resistance, this.#telling?.arrowLength_mm);
       const length = Math.hypot(dx, dy);
-      if (length > 6 * px)
-        this.#arrow(`${name}${tip.id}`, STYLES[name], tip.position_mm, [dx / length, dy / length], length, px);
+      if (length > 6 * px) this.#arrow(name, tip.id, tip.position_mm, [dx / length, dy / length], length, px);
     }
     if (this.#telling !== null) this.#sumLines(tip, shown, resistance, px);
     const [x, y] = tip.position_mm;
@@ -140,13 +132,14 @@ export class ArrowLayer {
   }
 
   #arrow(
-    key: string,
-    style: ArrowStyle,
+    name: ArrowName,
+    tip: number,
     [x, y]: readonly [number, number],
     [ux, uy]: readonly [number, number],
     length: number,
     px: number,
   ): void {
+    const style: ArrowStyle = STYLES[name];
     const width = this.#telling === null ? style.width_px : style.roomWidth_px;
     const head = (this.#telling === null ? 13 : 10 + 1.2 * width) * px;
     const stop = style.head === 'chevron' ? length - 1.5 * px : Math.max(0, length - 0.8 * head);
@@ -162,10 +155,10 @@ export class ArrowLayer {
       for (let at = start; at < stop; at += stroke + gap) along(at, Math.min(stop, at + stroke), width, style.colour);
     this.#head(style.head, [x + ux * length, y + uy * length], [ux, uy], head, px, style.colour, 0);
     const tell = this.#telling?.names === true;
-    const text = tell ? style.name : style.letter;
+    const text = tell ? t(`bench.aids.${name}`) : t(`bench.stage.letter.${name}`);
     const height = (tell ? 26 : 23) * px;
-    const place = this.#labels.place([x + ux * length, y + uy * length], [ux, uy], height, tell ? text.length : 0);
-    this.#letters.put(key, text, style.css, place[0], place[1], height);
+    const place = this.#labels.place([x + ux * length, y + uy * length], [ux, uy], height, tell ? lettersIn(text) : 0);
+    this.#letters.put(`${name}${tip}`, text, style.css, place[0], place[1], height);
   }
 
   #head(

@@ -11,6 +11,15 @@ interface Box {
   readonly halfHeight: number;
 }
 
+/** Letters of a text as a reader counts them: signs that stand above, below or joined to one add no width of their own. */
+export function lettersIn(text: string): number {
+  let count = 0;
+  for (const _ of letters.segment(text)) count += 1;
+  return count;
+}
+
+const letters = new Intl.Segmenter(undefined, { granularity: 'grapheme' });
+
 /** Finds places for names at the heads of arrows so that they do not lie over each other. */
 export class LabelRoom {
   #taken: Box[] = [];

@@ -3,7 +3,8 @@ import { LAYER } from './layers.ts';
 
 const SIDE_px = 96;
 
-const FONT = `600 ${0.62 * SIDE_px}px system-ui, sans-serif`;
+/** The bundled face is for scripts that many systems' own lack. */
+const FONT = `600 ${0.62 * SIDE_px}px system-ui, 'Noto Sans Devanagari', sans-serif`;
 /** Free space round a text, for its edge. */
 const EDGE_px = 16;
 
@@ -11,6 +12,10 @@ interface Painted {
   readonly texture: CanvasTexture;
   /** Width over height. */
   readonly aspect: number;
+}
+
+interface Known extends Painted {
+  readonly mesh: Mesh<PlaneGeometry, MeshBasicMaterial>;
 }
 
 function letterTexture(text: string, colour: string): Painted {
@@ -41,10 +46,8 @@ function letterTexture(text: string, colour: string): Painted {
 export class Letters {
   readonly group = new Group();
   readonly #plane = new PlaneGeometry(1, 1);
-  readonly #known = new Map<
-    string,
-    { readonly mesh: Mesh<PlaneGeometry, MeshBasicMaterial>; readonly aspect: number }
-  >();
+  readonly #known = new Map<string, Known>();
+  #disposed = false;
 
   /** Hides all; texts put down afterwards show again. */
   begin(): void {
@@ -56,29 +59,41 @@ export class Letters {
     const name = `${key}|${text}|${colour}`;
     let known = this.#known.get(name);
     if (known === undefined) {
-      const { texture, aspect } = letterTexture(text, colour);
-      const material = new MeshBasicMaterial({
-        map: texture,
-        transparent: true,
-        depthTest: false,
-        depthWrite: false,
-      });
-      const mesh = new Mesh(this.#plane, material);
-      mesh.renderOrder = LAYER.letters;
-      mesh.frustumCulled = false;
-      known = { mesh, aspect };
+      known = this.#made(letterTexture(text, colour));
       this.#known.set(name, known);
-      this.group.add(mesh);
+      if (!document.fonts.check(FONT, text)) void this.#paintAgain(name, text, colour);
     }
     known.mesh.visible = true;
     known.mesh.position.set(x, y, 0);
     known.mesh.scale.set(height * known.aspect, height, 1);
   }
 
+  #made({ texture, aspect }: Painted): Known {
+    const material = new MeshBasicMaterial({ map: texture, transparent: true, depthTest: false, depthWrite: false });
+    const mesh = new Mesh(this.#plane, material);
+    mesh.renderOrder = LAYER.letters;
+    mesh.frustumCulled = false;
+    this.group.add(mesh);
+    return { mesh, texture, aspect };
+  }
+
+  /** A face of the program's own is fetched at its first use, which is too late for the first painting. */
+  async #paintAgain(name: string, text: string, colour: string): Promise<void> {
+    // without the face the system's own is as good as it gets
+    await document.fonts.load(FONT, text).catch(() => []);
+    const known = this.#known.get(name);
+    if (known === undefined || this.#disposed) return;
+    const { texture, aspect } = letterTexture(text, colour);
+    known.texture.dispose();
+    known.mesh.material.map = texture;
+    this.#known.set(name, { mesh: known.mesh, texture, aspect });
+  }
+
   dispose(): void {
+    this.#disposed = true;
     this.#plane.dispose();
-    for (const { mesh } of this.#known.values()) {
-      mesh.material.map?.dispose();
+    for (const { mesh, texture } of this.#known.values()) {
+      texture.dispose();
       mesh.material.dispose();
     }
   }

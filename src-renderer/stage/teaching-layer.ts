@@ -1,5 +1,6 @@
 import { Group } from 'three';
 import type { TipView, WorldView } from '../../physics/index.ts';
+import { t } from '../i18n/text.ts';
 import { tipOnCircle } from '../worker/twin-circle.ts';
 import { LAYER } from './layers.ts';
 import { Letters } from './letters.ts';
@@ -108,7 +109,7 @@ export class TeachingLayer {
       const at = reach + letters;
       this.#letters.put(
         `weak${tip.id}`,
-        'Pull too weak',
+        t('bench.stage.weak'),
         WEAK_CSS,
         x + Math.cos(away) * at,
         y + Math.sin(away) * at,
@@ -126,7 +127,7 @@ export class TeachingLayer {
     const at = 0.72 * reach;
     this.#letters.put(
       `safe${tip.id}`,
-      'Safe pulls',
+      t('bench.stage.safe'),
       CONE_CSS,
       x + Math.cos(middle) * at,
       y + Math.sin(middle) * at,

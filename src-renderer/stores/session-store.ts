@@ -46,8 +46,8 @@ export interface SessionState {
   readonly keeping: Keeping;
   /** Steps of a recorded attempt being played before the hand goes on; null while nothing is. */
   readonly replaying: { readonly done: number; readonly of: number } | null;
-  /** What the attempt goes on from, as a line. */
-  readonly goesOnFrom: string | null;
+  /** Gives what the attempt goes on from, as a line in the language. */
+  readonly goesOnFrom: (() => string) | null;
   /** What else belongs to this attempt, such as a lost focus, as lines. */
   readonly notes: readonly string[];
 }

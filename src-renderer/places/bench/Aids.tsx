@@ -1,13 +1,12 @@
+import { t } from '../../i18n/text.ts';
 import { useSession } from '../../stores/session-store.ts';
 import { type Aid, useView } from '../../stores/view-store.ts';
 import { offersAid, shownAids } from './shown-aids.ts';
 
-const AIDS: readonly { readonly aid: Aid; readonly label: string; readonly mark: string }[] = [
-  { aid: 'pull', label: 'Pull', mark: 'P' },
-  { aid: 'sheet', label: 'Sheet', mark: 'S' },
-  { aid: 'resultant', label: 'Resultant', mark: 'R' },
-  { aid: 'targetCircle', label: 'Line', mark: '◌' },
-];
+const AIDS: readonly Aid[] = ['pull', 'sheet', 'resultant', 'targetCircle'];
+
+/** What stands for an aid beside its name: the letter of its arrow on the stage. */
+const markOf = (aid: Aid): string => (aid === 'targetCircle' ? '◌' : t(`bench.stage.letter.${aid}`));
 
 /** What the stage shows beside the eye. In a trial it is fixed. */
 export function Aids() {
@@ -18,9 +17,10 @@ export function Aids() {
   const shown = shownAids({ scenario, place }, wanted);
   return (
     <fieldset className="choice aids">
-      <legend>{place === 'trial' ? 'Shown on the stage, fixed in a trial' : 'Show on the stage'}</legend>
-      {AIDS.map(({ aid, label, mark }) => {
+      <legend>{place === 'trial' ? t('bench.aids.fixed') : t('bench.aids.legend')}</legend>
+      {AIDS.map((aid) => {
         const offered = offersAid(scenario, aid);
+        const label = t(`bench.aids.${aid}`);
         return (
           <label key={aid} className={`aid aid-${aid}`}>
             <input
@@ -31,12 +31,9 @@ export function Aids() {
               data-testid={`aid-${aid}`}
             />
             <span className="aid-mark" aria-hidden="true">
-              {mark}
+              {markOf(aid)}
             </span>
-            <span>
-              {label}
-              {offered ? '' : ' (off here)'}
-            </span>
+            <span>{offered ? label : t('bench.aids.off', { aid: label })}</span>
           </label>
         );
       })}

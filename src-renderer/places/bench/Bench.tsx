@@ -58,7 +58,7 @@ function GoesOnFrom() {
   const from = useSession((state) => state.goesOnFrom);
   return from === null ? null : (
     <p className="stage-line" data-testid="goes-on-from">
-      {from}
+      {from()}
     </p>
   );
 }

@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { t } from '../../i18n/text.ts';
 import { type CardName, useView } from '../../stores/view-store.ts';
 
 /** A card at the side of the stage; folds away to a narrow strip with its name. */
@@ -20,7 +21,7 @@ export function Card({
         className="card-title"
         aria-expanded={open}
         onClick={() => setOpen(name, !open)}
-        title={open ? 'Fold this card away' : 'Show this card'}
+        title={open ? t('bench.card.fold') : t('bench.card.show')}
       >
         <span aria-hidden="true" className="card-mark">
           {open ? '▾' : '▸'}

@@ -1,16 +1,14 @@
 import type { ReactNode } from 'react';
+import { Trans } from 'react-i18next';
 import type { HandCommand } from '../../../physics/index.ts';
+import { t } from '../../i18n/text.ts';
 import { useSession } from '../../stores/session-store.ts';
-import { clockHour, quantity } from '../../ui/format.ts';
+import { clockHour, number, quantity } from '../../ui/format.ts';
 import type { AttemptSession } from './attempt-session.ts';
 import { Card, Line } from './Card.tsx';
 import { ageWords, eyeLines, fluidWords } from './eye-lines.ts';
 
-const INSTRUMENTS: readonly (readonly [HandCommand['instrument'], string])[] = [
-  ['forceps', 'Forceps'],
-  ['needle', 'Needle'],
-  ['cannula', 'Cannula'],
-];
+const INSTRUMENTS: readonly HandCommand['instrument'][] = ['forceps', 'needle', 'cannula'];
 
 /** The eye, what follows from its age, and what goes into it. */
 export function EyeCard({
@@ -23,21 +21,21 @@ export function EyeCard({
 }) {
   const scenario = useSession((state) => state.scenario);
   return (
-    <Card name="eye" title="Eye">
+    <Card name="eye" title={t('bench.eye.title')}>
       {children}
       {scenario !== null && (
         <>
           <p className="brief">{scenario.brief}</p>
           <dl className="lines">
-            <Line label="Age" testid="eye-age">
+            <Line label={t('bench.eye.age')} testid="eye-age">
               {ageWords(scenario.eye.age_years)}
             </Line>
             {eyeLines(scenario).map((line) => (
-              <Line key={line.label} label={line.label}>
+              <Line key={line.key} label={line.label}>
                 <span title={line.note}>{line.text}</span>
               </Line>
             ))}
-            <Line label="Fluid">{fluidWords(scenario)}</Line>
+            <Line label={t('bench.eye.fluid')}>{fluidWords(scenario)}</Line>
             <NetPressure />
           </dl>
           <Tools session={session} />
@@ -51,8 +49,10 @@ function NetPressure() {
   const chamber = useSession((state) => state.view?.chamber);
   return (
     <>
-      <Line label="Net pressure">{quantity(chamber?.netPressure_mmHg, 1, 'mmHg')}</Line>
-      <Line label="Fluid lost">{quantity(chamber === undefined ? null : 100 * chamber.fluidLost_share, 0, '%')}</Line>
+      <Line label={t('bench.eye.netPressure')}>{quantity(chamber?.netPressure_mmHg, 1, 'mmHg')}</Line>
+      <Line label={t('bench.eye.fluidLost')}>
+        {quantity(chamber === undefined ? null : 100 * chamber.fluidLost_share, 0, '%')}
+      </Line>
     </>
   );
 }
@@ -63,19 +63,19 @@ function Tools({ session }: { readonly session: AttemptSession }) {
   return (
     <>
       <fieldset className="choice">
-        <legend>Instrument</legend>
-        {INSTRUMENTS.map(([kind, label], i) => (
+        <legend>{t('bench.tools.instrument')}</legend>
+        {INSTRUMENTS.map((kind, i) => (
           <label key={kind}>
             <input type="radio" name="instrument" checked={instrument === kind} onChange={() => session.take(kind)} />
             <span>
-              {label} <kbd>{i + 1}</kbd>
+              {t(`bench.tools.${kind}`)} <kbd>{i + 1}</kbd>
             </span>
           </label>
         ))}
       </fieldset>
       <fieldset className="choice">
         <legend>
-          Through the incision at <kbd>I</kbd>
+          <Trans i18nKey="bench.tools.incision" components={{ kbd: <kbd /> }} />
         </legend>
         {incisions.map(({ clock_h, width_mm }, i) => (
           <label key={clock_h}>
@@ -86,7 +86,10 @@ function Tools({ session }: { readonly session: AttemptSession }) {
               onChange={() => session.act({ kind: 'enter-through', incision: i })}
             />
             <span>
-              {clockHour(clock_h)}, {width_mm} mm
+              {t('bench.tools.incisionAt', {
+                hour: clockHour(clock_h),
+                width: number(width_mm, Number.isInteger(width_mm) ? 0 : 1),
+              })}
             </span>
           </label>
         ))}

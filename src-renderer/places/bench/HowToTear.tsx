@@ -1,28 +1,24 @@
+import { Trans } from 'react-i18next';
+import { t } from '../../i18n/text.ts';
 import { useSession } from '../../stores/session-store.ts';
+
+const LINES = ['grasp', 'fold', 'pull', 'again'] as const;
+const MARKS = { b: <b />, kbd: <kbd /> };
 
 /** Five lines that are always at hand. The keys are those of tools/keys.ts. */
 export function HowToTear() {
   const trial = useSession((state) => state.place === 'trial');
   return (
     <details className="how" open={!trial}>
-      <summary>How to tear</summary>
+      <summary>{t('bench.how.title')}</summary>
       <ol>
+        {LINES.map((line) => (
+          <li key={line}>
+            <Trans i18nKey={`bench.how.${line}`} components={MARKS} />
+          </li>
+        ))}
         <li>
-          Point just inside the flap’s torn edge, near the tip. <b>Hold</b> the button to grasp.
-        </li>
-        <li>
-          <kbd>F</kbd> folds the held flap over; the <b>wheel</b> raises and lowers.
-        </li>
-        <li>Pull along the circle and inward. Forces move the tear, not the pointer.</li>
-        <li>Let go, grasp again near the tip, every clock hour or two.</li>
-        <li>
-          <kbd>1</kbd> <kbd>2</kbd> <kbd>3</kbd> instrument, <kbd>I</kbd> incision
-          {!trial && (
-            <>
-              , <kbd>R</kbd> start over
-            </>
-          )}
-          . Without a mouse: arrows and <kbd>Enter</kbd>.
+          <Trans i18nKey={trial ? 'bench.how.keysInTrial' : 'bench.how.keys'} components={MARKS} />
         </li>
       </ol>
     </details>

@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { t } from '../../i18n/text.ts';
 import { usePlace } from '../../stores/place-store.ts';
 import { useSession } from '../../stores/session-store.ts';
 
@@ -15,14 +16,14 @@ export function KeptButtons() {
   return (
     <>
       <button type="button" data-testid="print-report" onClick={() => void print()}>
-        Print the report
+        {t('bench.kept.print')}
       </button>
       <button
         type="button"
         data-testid="see-in-logbook"
         onClick={() => usePlace.getState().go('logbook', `attempt:${id}`)}
       >
-        See it in the logbook
+        {t('bench.kept.see')}
       </button>
       {problem !== null && (
         <p className="problems" role="alert">

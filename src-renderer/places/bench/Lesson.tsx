@@ -1,6 +1,7 @@
 import { useRef } from 'react';
 import Markdown from 'react-markdown';
 import { type Scenario, TEACHING_CAUTION } from '../../../physics/index.ts';
+import { t } from '../../i18n/text.ts';
 import { lessonOf } from './lessons.ts';
 import './result.css';
 
@@ -12,20 +13,20 @@ export function LessonButton({ scenario }: { readonly scenario: Scenario }) {
   return (
     <>
       <button type="button" data-testid="lesson" onClick={() => openAtTop(dialog.current)}>
-        Read the lesson
+        {t('bench.lesson.read')}
       </button>
       <dialog
         ref={dialog}
         className="lesson"
         tabIndex={-1}
-        aria-label={`Lesson: ${scenario.title}`}
+        aria-label={t('bench.lesson.title', { title: scenario.title })}
         data-testid="lesson-text"
       >
         <LessonText text={text} />
         {!text.includes(TEACHING_CAUTION) && <p className="hint">{TEACHING_CAUTION}</p>}
         <form method="dialog">
           <button type="submit" className="first">
-            Close
+            {t('bench.lesson.close')}
           </button>
         </form>
       </dialog>

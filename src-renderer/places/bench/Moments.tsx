@@ -1,4 +1,5 @@
 import { type CostlyMoment, STEP_S } from '../../../physics/index.ts';
+import { t } from '../../i18n/text.ts';
 import { usePlace } from '../../stores/place-store.ts';
 import { useSession } from '../../stores/session-store.ts';
 import { clockTime } from '../../ui/format.ts';
@@ -12,10 +13,10 @@ export function Moments() {
   const keeping = useSession((state) => state.keeping);
   const id = keeping.state === 'finished' ? keeping.summary.id : null;
   return (
-    <section className="moments" aria-label="Moments that cost the most" data-testid="moments">
-      <h3>Moments that cost the most</h3>
+    <section className="moments" aria-label={t('bench.moments.title')} data-testid="moments">
+      <h3>{t('bench.moments.title')}</h3>
       {moments.length === 0 ? (
-        <p>None that is worth a word.</p>
+        <p>{t('bench.moments.none')}</p>
       ) : (
         <ol>
           {moments.map((moment) => (
@@ -39,7 +40,7 @@ function Moment({ moment, id }: { readonly moment: CostlyMoment; readonly id: st
           data-testid="try-from-here"
           onClick={() => usePlace.getState().go('bench', `from:${id}:${step}`)}
         >
-          Try from here
+          {t('bench.moments.try')}
         </button>
       )}
     </li>

@@ -1,3 +1,4 @@
+import { t } from '../../i18n/text.ts';
 import { useSession } from '../../stores/session-store.ts';
 import { number } from '../../ui/format.ts';
 import type { AttemptSession } from './attempt-session.ts';
@@ -14,13 +15,16 @@ export function Replaying({ session }: { readonly session: AttemptSession }) {
   };
   return (
     <div className="stage-note" role="status" data-testid="replaying">
-      <p>Playing the recorded attempt up to this moment</p>
-      <progress max={Math.max(1, of)} value={done} aria-label="Played" />
+      <p>{t('bench.replaying.what')}</p>
+      <progress max={Math.max(1, of)} value={done} aria-label={t('bench.replaying.played')} />
       <p>
-        {number((100 * done) / Math.max(1, of), 0)} % of {number(of / 60, 1)} s
+        {t('bench.replaying.share', {
+          percent: number((100 * done) / Math.max(1, of), 0),
+          seconds: number(of / 60, 1),
+        })}
       </p>
       <button type="button" onClick={cancel} data-testid="stop-replaying">
-        Stop, stay with what was here
+        {t('bench.replaying.stop')}
       </button>
     </div>
   );

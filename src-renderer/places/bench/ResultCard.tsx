@@ -1,4 +1,5 @@
 import type { AttemptResult } from '../../../physics/index.ts';
+import { t } from '../../i18n/text.ts';
 import { useSession } from '../../stores/session-store.ts';
 import { quantity } from '../../ui/format.ts';
 import { endedWords, runOutStory } from '../../ui/words.ts';
@@ -13,22 +14,22 @@ import './result.css';
 export function ResultCard({ session, result }: { readonly session: AttemptSession; readonly result: AttemptResult }) {
   const target = useSession((state) => state.geometry?.target.diameter_mm);
   return (
-    <Card name="tip" title="The opening">
+    <Card name="tip" title={t('bench.result.title')}>
       <div data-testid="result" data-ended={result.ended} data-passed={String(result.passed)} aria-live="polite">
         <p className={result.passed ? 'verdict met' : 'verdict missed'}>
           <span aria-hidden="true">{result.passed ? '✓' : '✕'}</span>{' '}
           {result.passed
-            ? 'All tolerances met'
+            ? t('bench.result.met')
             : result.ended === 'complete'
-              ? 'Not all tolerances met'
-              : 'No complete opening'}
+              ? t('bench.result.notMet')
+              : t('bench.result.none')}
         </p>
         <p>{endedWords(result.ended)}</p>
         {runOutStory(result.events) !== null && <p data-testid="run-out-story">{runOutStory(result.events)}</p>}
       </div>
       <div className="buttons">
         <button type="button" className="first" onClick={() => session.startOver()}>
-          Start over <kbd>R</kbd>
+          {t('bench.chooser.startOver')} <kbd>R</kbd>
         </button>
         <KeptButtons />
       </div>
@@ -36,12 +37,12 @@ export function ResultCard({ session, result }: { readonly session: AttemptSessi
       <Moments />
       {result.opening !== null && (
         <MetricTable
-          title={`Relaxed opening, target ${quantity(target, 1, 'mm')}`}
+          title={t('bench.result.relaxed', { target: quantity(target, 1, 'mm') })}
           rows={openingRows(result.opening)}
           open
         />
       )}
-      <MetricTable title="The work" rows={workRows(result.work)} open={result.opening === null} />
+      <MetricTable title={t('bench.result.work')} rows={workRows(result.work)} open={result.opening === null} />
       <p className="hint">{result.caution}</p>
     </Card>
   );
@@ -51,7 +52,7 @@ export function Graded({ result }: { readonly result: AttemptResult }) {
   const rows = gradedRows(result);
   if (rows.length === 0) return null;
   return (
-    <ul className="graded" aria-label="Tolerances">
+    <ul className="graded" aria-label={t('bench.result.tolerances')}>
       {rows.map((row) => (
         <li
           key={row.key}
@@ -65,9 +66,7 @@ export function Graded({ result }: { readonly result: AttemptResult }) {
           </span>
           <span className="what">
             {row.label}
-            <small>
-              {row.met ? 'met' : 'not met'}, {row.limits}
-            </small>
+            <small>{t(row.met ? 'bench.result.rowMet' : 'bench.result.rowNotMet', { limits: row.limits })}</small>
           </span>
           <b>{row.text}</b>
         </li>

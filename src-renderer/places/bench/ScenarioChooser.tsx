@@ -1,3 +1,4 @@
+import { t } from '../../i18n/text.ts';
 import { useSession } from '../../stores/session-store.ts';
 import type { AttemptSession } from './attempt-session.ts';
 import { LessonButton } from './Lesson.tsx';
@@ -17,7 +18,7 @@ export function ScenarioChooser({ session }: { readonly session: AttemptSession 
   return (
     <>
       <label className="field">
-        <span>Scenario</span>
+        <span>{t('bench.chooser.scenario')}</span>
         <select
           data-testid="scenario"
           value={chosen?.id ?? ''}
@@ -40,17 +41,17 @@ export function ScenarioChooser({ session }: { readonly session: AttemptSession 
       </label>
       <div className="buttons">
         <button type="button" data-testid="start-over" onClick={() => session.startOver()}>
-          Start over <kbd>R</kbd>
+          {t('bench.chooser.startOver')} <kbd>R</kbd>
         </button>
         {chosen !== null && <LessonButton scenario={chosen} />}
         {window.rimwardHost !== undefined && (
           <button type="button" data-testid="open-file" onClick={() => void openFile()}>
-            Open a file
+            {t('bench.chooser.openFile')}
           </button>
         )}
         {canBringBack && (
           <button type="button" data-testid="bring-back" onClick={() => session.bringBack()}>
-            Bring the last back <kbd>Ctrl Z</kbd>
+            {t('bench.chooser.bringBack')} <kbd>Ctrl Z</kbd>
           </button>
         )}
       </div>

@@ -1,6 +1,7 @@
+import { t } from '../../i18n/text.ts';
 import { useSession } from '../../stores/session-store.ts';
 import { useView } from '../../stores/view-store.ts';
-import { number } from '../../ui/format.ts';
+import { number, quantity } from '../../ui/format.ts';
 import type { AttemptSession } from './attempt-session.ts';
 import { magnify } from './use-attempt-keys.ts';
 
@@ -11,38 +12,48 @@ export function StageButtons({ session }: { readonly session: AttemptSession }) 
   const magnification = useView((state) => state.magnification);
   const lift_mm = useSession((state) => state.hand.lift_mm);
   return (
-    <div className="stage-buttons" role="toolbar" aria-label="Microscope and hand">
-      <button type="button" onClick={() => magnify(-1)} aria-label="Magnify less" title="Magnify less (−)">
+    <div className="stage-buttons" role="toolbar" aria-label={t('bench.buttons.toolbar')}>
+      <button
+        type="button"
+        onClick={() => magnify(-1)}
+        aria-label={t('bench.buttons.less')}
+        title={t('bench.buttons.lessKey')}
+      >
         −
       </button>
-      <button type="button" onClick={() => magnify(0)} title="Back to the whole eye (0)" data-testid="magnification">
+      <button type="button" onClick={() => magnify(0)} title={t('bench.buttons.whole')} data-testid="magnification">
         ×{number(magnification, 2)}
       </button>
-      <button type="button" onClick={() => magnify(1)} aria-label="Magnify more" title="Magnify more (+)">
+      <button
+        type="button"
+        onClick={() => magnify(1)}
+        aria-label={t('bench.buttons.more')}
+        title={t('bench.buttons.moreKey')}
+      >
         +
       </button>
       <span className="gap" />
       <button
         type="button"
         onClick={() => session.act({ kind: 'raise', by_mm: -RAISE_mm })}
-        aria-label="Lower the tip"
-        title="Lower the tip (wheel, Page down)"
+        aria-label={t('bench.buttons.lower')}
+        title={t('bench.buttons.lowerKey')}
       >
         ▼
       </button>
-      <output aria-label="Height of the tip asked for" title="Height asked for">
-        {number(lift_mm, 1)} mm
+      <output aria-label={t('bench.buttons.height')} title={t('bench.buttons.height')}>
+        {quantity(lift_mm, 1, 'mm')}
       </output>
       <button
         type="button"
         onClick={() => session.act({ kind: 'raise', by_mm: RAISE_mm })}
-        aria-label="Raise the tip"
-        title="Raise the tip (wheel, Page up)"
+        aria-label={t('bench.buttons.raise')}
+        title={t('bench.buttons.raiseKey')}
       >
         ▲
       </button>
-      <button type="button" onClick={() => session.act({ kind: 'fold' })} title="Fold the held flap flat (F)">
-        Fold
+      <button type="button" onClick={() => session.act({ kind: 'fold' })} title={t('bench.buttons.foldKey')}>
+        {t('bench.buttons.fold')}
       </button>
     </div>
   );

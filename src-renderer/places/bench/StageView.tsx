@@ -1,4 +1,5 @@
 import { type ReactNode, useEffect, useRef, useState } from 'react';
+import { t } from '../../i18n/text.ts';
 import type { StageLook } from '../../stage/stage.ts';
 import { useSession } from '../../stores/session-store.ts';
 import { useView } from '../../stores/view-store.ts';
@@ -35,11 +36,8 @@ function drawFrame(place: HTMLElement, session: AttemptSession, mount: StageMoun
   Object.assign(place.dataset, stageMarks(view, stage.frame, [box.left, box.top], centre, session.asked_mm));
 }
 
-const TROUBLE_WORDS: Readonly<Record<Exclude<StageTrouble, null>, string>> = {
-  'no-webgl':
-    'The stage cannot be drawn: this computer or browser offers no WebGL 2. Turn on hardware acceleration or update the graphics driver, then start Rimward again. The eye’s card still works.',
-  lost: 'The graphics driver took the drawing away. It is being built again; the attempt goes on.',
-};
+const troubleWords = (trouble: Exclude<StageTrouble, null>): string =>
+  trouble === 'lost' ? t('bench.stage.lost') : t('bench.stage.noWebgl');
 
 /** The eye from above, with the hand on it. */
 export function StageView({
@@ -97,7 +95,7 @@ export function StageView({
   }, [session]);
 
   return (
-    <section className="stage-frame" aria-label="Stage">
+    <section className="stage-frame" aria-label={t('bench.stage.frame')}>
       <div
         ref={place}
         className="stage"
@@ -106,11 +104,11 @@ export function StageView({
         // biome-ignore lint/a11y/noNoninteractiveTabindex: the stage is worked by keyboard too
         tabIndex={0}
         aria-describedby="stage-words"
-        aria-label="Eye from above"
+        aria-label={t('bench.stage.label')}
       >
         {trouble !== null && (
           <p className="stage-trouble" role="alert">
-            {TROUBLE_WORDS[trouble]}
+            {troubleWords(trouble)}
           </p>
         )}
       </div>

@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react';
 import type { WorldEvent } from '../../../physics/index.ts';
+import { t } from '../../i18n/text.ts';
 import type { Keeping } from '../../stores/attempt-keeper.ts';
 import { type SessionState, useSession } from '../../stores/session-store.ts';
 import { clockTime, number, quantity } from '../../ui/format.ts';
@@ -11,20 +12,16 @@ const SLOWED = 0.9;
 const LATEST = 30;
 
 function statusWords({ fault, view, paused, wasAway, pace, begun, result, place }: SessionState): string {
-  if (fault !== null) {
-    const way =
-      place === 'trial' ? 'Leave this trial and start another.' : 'Go on from where it stopped, or start over.';
-    return `Stopped by a fault of the program: ${fault}. ${way}`;
-  }
-  if (view === null) return 'Preparing the eye';
-  if (result !== null) return 'Ended';
-  if (paused) return wasAway ? 'Paused while you were away' : 'Paused';
-  if (!begun)
-    return place === 'trial' ? 'Time starts with the countdown’s end' : 'Ready: time starts when the hand moves';
-  if (view.stalled) return 'Stalled: last good state shown';
-  if (view.phase === 'relaxing') return 'Opening relaxes';
-  if (pace < SLOWED) return `Slowed: ${number(100 * pace, 0)} % of real time`;
-  return 'In real time';
+  const trial = place === 'trial';
+  if (fault !== null) return t(trial ? 'bench.strip.faultInTrial' : 'bench.strip.fault', { fault });
+  if (view === null) return t('bench.strip.preparing');
+  if (result !== null) return t('bench.strip.ended');
+  if (paused) return wasAway ? t('bench.strip.wasAway') : t('bench.strip.paused');
+  if (!begun) return trial ? t('bench.strip.readyInTrial') : t('bench.strip.ready');
+  if (view.stalled) return t('bench.strip.stalled');
+  if (view.phase === 'relaxing') return t('bench.strip.relaxing');
+  if (pace < SLOWED) return t('bench.strip.slowed', { pace: number(100 * pace, 0) });
+  return t('bench.strip.real');
 }
 
 /** Rests between two runs of the tear say nothing that the next line does not. */
@@ -32,9 +29,9 @@ const worthTelling = (event: WorldEvent): boolean => event.kind !== 'tear-stops'
 
 /** Whether what is done here is kept, as a line; nothing while there is nothing to say. */
 function keepingWords(keeping: Keeping): string | null {
-  if (keeping.state === 'kept') return 'Being kept';
-  if (keeping.state === 'not-kept') return `Not being kept: ${keeping.why}. Trying again.`;
-  return keeping.state === 'finished' ? 'Kept in the logbook' : null;
+  if (keeping.state === 'kept') return t('bench.strip.kept');
+  if (keeping.state === 'not-kept') return t('bench.strip.notKept', { why: keeping.why });
+  return keeping.state === 'finished' ? t('bench.strip.inLogbook') : null;
 }
 
 /** How far the attempt is, how the machine keeps up, and what happened. */
@@ -50,9 +47,11 @@ export function Strip({
   const { view, events, paused, result, replaying, scenario, place, notes } = state;
   const pausing = place === 'bench' || scenario?.trial?.pause === true;
   const kept = keepingWords(state.keeping);
+  const time = clockTime(view?.time_s ?? 0);
+  const limit = place === 'trial' && scenario !== null ? clockTime(scenario.timeLimit_s).slice(0, -2) : null;
   const told = events.filter(worthTelling).slice(-LATEST).reverse();
   return (
-    <section className="strip" aria-label="Attempt">
+    <section className="strip" aria-label={t('bench.strip.label')}>
       <div className="strip-now">
         {pausing ? (
           <button
@@ -62,28 +61,27 @@ export function Strip({
             aria-pressed={paused}
             data-testid="pause"
           >
-            {paused ? 'Go on' : 'Pause'} <kbd>Space</kbd>
+            {paused ? t('bench.strip.goOn') : t('bench.strip.pause')} <kbd>Space</kbd>
           </button>
         ) : (
-          <span className="status">No pause</span>
+          <span className="status">{t('bench.strip.noPause')}</span>
         )}
         {children}
-        <span className="figure" title="Time of the attempt">
-          {clockTime(view?.time_s ?? 0)}
-          {place === 'trial' && scenario !== null && ` of ${clockTime(scenario.timeLimit_s).slice(0, -2)}`}
+        <span className="figure" title={t('bench.strip.time')}>
+          {limit === null ? time : t('bench.strip.timeOf', { time, limit })}
         </span>
         <span className="figure" data-testid="torn">
-          {quantity(view?.torn_mm, 1, 'mm')} torn
+          {t('bench.strip.torn', { length: quantity(view?.torn_mm, 1, 'mm') })}
         </span>
         <span className="figure" data-testid="grasps">
-          {number(view?.grasps, 0)} {view?.grasps === 1 ? 'grasp' : 'grasps'}
+          {t('bench.strip.grasps', { count: view?.grasps ?? 0, grasps: number(view?.grasps, 0) })}
         </span>
         <span className="status" data-testid="status" role="status">
           {statusWords(state)}
         </span>
         {state.fault !== null && place === 'bench' && view !== null && (
           <button type="button" onClick={() => session.goOn()} data-testid="go-on-after-fault">
-            Go on from there
+            {t('bench.strip.goOnFromThere')}
           </button>
         )}
         {kept !== null && (
@@ -101,7 +99,7 @@ export function Strip({
           {notes.join(' · ')}
         </p>
       )}
-      <ol className="events" aria-label="Events, latest first" aria-live="polite">
+      <ol className="events" aria-label={t('bench.strip.events')} aria-live="polite">
         {told.map((event, i) => (
           <li key={`${event.step}-${event.kind}-${told.length - i}`} className={`event event-${event.kind}`}>
             <time>{clockTime(event.time_s)}</time> {eventWords(event)}

@@ -1,4 +1,5 @@
 import type { TipView, WorldView } from '../../../physics/index.ts';
+import { t } from '../../i18n/text.ts';
 import { useSession } from '../../stores/session-store.ts';
 import { nearestTip } from '../../tools/fold-path.ts';
 import { DASH, number, quantity } from '../../ui/format.ts';
@@ -12,8 +13,8 @@ export function TipCard() {
   const view = useSession((state) => state.view);
   const shown = useSession((state) => state.scenario?.aids.tipCard) ?? true;
   return (
-    <Card name="tip" title="Tear tip">
-      {shown ? <TipLines view={view} /> : <p>This scenario is worked without the tip card.</p>}
+    <Card name="tip" title={t('bench.tip.title')}>
+      {shown ? <TipLines view={view} /> : <p>{t('bench.tip.without')}</p>}
       <Aids />
       <HowToTear />
     </Card>
@@ -30,39 +31,39 @@ function TipLines({ view }: { readonly view: WorldView | null }) {
     <>
       <DrivingBar ratio={tip?.drivingRatio ?? null} />
       <dl className="lines">
-        <Line label="Driving force" testid="driving-force">
+        <Line label={t('bench.tip.drivingForce')} testid="driving-force">
           {quantity(tip?.drivingForce_mN, 2, 'mN')}
-          <small> of {quantity(resistance, 2, 'mN')}</small>
+          <small>{t('bench.tip.ofResistance', { resistance: quantity(resistance, 2, 'mN') })}</small>
         </Line>
-        <Line label="Heading" testid="heading">
+        <Line label={t('bench.tip.heading')} testid="heading">
           {tip === null ? '–' : turnWords(outwardTurn_deg(tip, tip.heading_deg, centre))}
         </Line>
-        <Line label="Sheet alone" testid="sheet-alone">
+        <Line label={t('bench.tip.sheetAlone')} testid="sheet-alone">
           {tip === null ? '–' : sheetWords(tip, centre)}
         </Line>
-        <Line label="Pull along the tear, shear" testid="shear">
+        <Line label={t('bench.tip.shear')} testid="shear">
           {quantity(tip?.shear_mN, 1, 'mN')}
         </Line>
-        <Line label="Pull across it, stretch" testid="stretch">
+        <Line label={t('bench.tip.stretch')} testid="stretch">
           {quantity(tip?.stretch_mN, 1, 'mN')}
         </Line>
-        <Line label="Modes I / II / III" testid="modes">
+        <Line label={t('bench.tip.modes')} testid="modes">
           {shares(tip)}
         </Line>
-        <Line label="Forceps force" testid="grip-force">
+        <Line label={t('bench.tip.gripForce')} testid="grip-force">
           {quantity(load?.gripForce_mN, 1, 'mN')}
         </Line>
-        <Line label="Side load on incision" testid="side-load">
+        <Line label={t('bench.tip.sideLoad')} testid="side-load">
           {quantity(load?.sideLoad_mN, 1, 'mN')}
         </Line>
-        <Line label="Net pressure" testid="net-pressure">
+        <Line label={t('bench.tip.netPressure')} testid="net-pressure">
           {quantity(view?.chamber.netPressure_mmHg, 1, 'mmHg')}
         </Line>
-        <Line label="Runs by itself at" testid="runs-at">
+        <Line label={t('bench.tip.runsAt')} testid="runs-at">
           {view === null ? '–' : runsAtWords(view.chamber)}
         </Line>
       </dl>
-      {load?.reachLimited === true && <p className="hint">The incision keeps the tip from where the hand is.</p>}
+      {load?.reachLimited === true && <p className="hint">{t('bench.tip.reachLimited')}</p>}
     </>
   );
 }
@@ -81,14 +82,14 @@ function DrivingBar({ ratio }: { readonly ratio: number | null }) {
   return (
     <div className="driving">
       <div className="driving-words">
-        <span>Driving over resistance</span>
+        <span>{t('bench.tip.ratio')}</span>
         <b data-testid="driving-ratio">{text}</b>
       </div>
       {/* biome-ignore lint/a11y/useSemanticElements: a meter element cannot carry the line at 1 */}
       <div
         className="driving-bar"
         role="meter"
-        aria-label="Driving force over tear resistance"
+        aria-label={t('bench.tip.ratioMeter')}
         aria-valuemin={0}
         aria-valuemax={2}
         aria-valuenow={Math.min(2, finite)}
@@ -101,7 +102,7 @@ function DrivingBar({ ratio }: { readonly ratio: number | null }) {
       </div>
       <div className="driving-ends" aria-hidden="true">
         <span>0</span>
-        <span>{goes ? '▲ goes' : 'goes from here ▲'}</span>
+        <span>{goes ? t('bench.tip.goes') : t('bench.tip.goesFromHere')}</span>
         <span>2</span>
       </div>
     </div>

@@ -1,5 +1,6 @@
 import type { HandCommand, Scenario, Vec2, WorldEvent, WorldView } from '../../../physics/index.ts';
 import type { AttemptPlace } from '../../../src-main/ipc/contract.ts';
+import { t } from '../../i18n/text.ts';
 import type { Stage } from '../../stage/stage.ts';
 import { usePeople } from '../../stores/people-store.ts';
 import { createSessionStore, type SessionStore } from '../../stores/session-store.ts';
@@ -50,7 +51,7 @@ export class AttemptSession {
   #pace = 1;
   #refreshed_ms = 0;
   #frame_ms = 0;
-  #from: string | null = null;
+  #from: (() => string) | null = null;
 
   constructor(place: AttemptPlace) {
     this.store = createSessionStore(place);
@@ -71,9 +72,9 @@ export class AttemptSession {
   /**
    * Starts another attempt.
    * @param recorded what is played first; the hand goes on from there
-   * @param from what that is, as a line
+   * @param from gives what that is, as a line in the language
    */
-  choose(scenario: Scenario, recorded?: Recorded, from: string | null = null): void {
+  choose(scenario: Scenario, recorded?: Recorded, from: (() => string) | null = null): void {
     if (this.store.getState().fault !== null) this.#renew();
     this.#from = from;
     if (recorded !== undefined) this.store.setState({ replaying: { done: 0, of: recorded.commands.length } });
@@ -94,7 +95,7 @@ export class AttemptSession {
     this.#told.forget();
     this.store.setState({ attempt: 0, fault: null, replaying: { done: 0, of: recorded.commands.length } });
     this.#client = this.#open();
-    this.#from = 'Goes on from where the program failed.';
+    this.#from = () => t('bench.from.fault');
     this.#client.start(scenario, recorded);
   }
 

@@ -1,4 +1,5 @@
 import { MODEL_VERSION } from '../../../physics/index.ts';
+import { t } from '../../i18n/text.ts';
 import { useOwnEyes } from '../../stores/own-eyes.ts';
 import { usePlace } from '../../stores/place-store.ts';
 import { clockTime } from '../../ui/format.ts';
@@ -25,11 +26,11 @@ async function goOnFrom(bench: AttemptSession, id: string, step: number): Promis
   // a step short of the end, or there would be nothing to go on with
   const most = summary.ended === null ? commands.length : commands.length - 1;
   const until = Math.max(0, Math.min(most, Math.round(step)));
-  const doubt =
-    summary.modelVersion === MODEL_VERSION
-      ? ''
-      : ` It was made with model version ${summary.modelVersion}; this is ${MODEL_VERSION}, so the tear may lie elsewhere.`;
-  const from = `Goes on from ${summary.personName}’s attempt at ${clockTime(until / STEPS_PER_s)}.${doubt}`;
+  const [name, time, then] = [summary.personName, clockTime(until / STEPS_PER_s), summary.modelVersion];
+  const from = () =>
+    then === MODEL_VERSION
+      ? t('bench.from.attempt', { name, time })
+      : t('bench.from.otherModel', { name, time, then, now: MODEL_VERSION });
   bench.choose(scenario, { seed: summary.seed, commands: commands.slice(0, until) }, from);
   return true;
 }
@@ -43,7 +44,7 @@ async function doErrand(bench: AttemptSession, errand: string): Promise<boolean>
   if (kind === 'scenario' && !useOwnEyes.getState().loaded) await useOwnEyes.getState().load();
   const scenario = kind === 'scenario' ? scenarioById(rest) : kind === 'file' ? offerFile(rest, 'Eyes') : null;
   if (scenario === null) {
-    if (kind === 'scenario') complain(`There is no scenario named ${rest}.`);
+    if (kind === 'scenario') complain(t('bench.chooser.noScenario', { name: rest }));
     return false;
   }
   bench.choose(scenario);

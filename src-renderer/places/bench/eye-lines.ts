@@ -1,47 +1,62 @@
-import { type EyeParameter, eyeAt, eyeParameters, fluidById, type Scenario } from '../../../physics/index.ts';
-import { quantity } from '../../ui/format.ts';
+import { type EyeParameter, eyeAt, eyeParameters, type Scenario } from '../../../physics/index.ts';
+import { t } from '../../i18n/text.ts';
+import { number, quantity } from '../../ui/format.ts';
 
 export interface EyeLine {
+  readonly key: ShownKey;
   readonly label: string;
   readonly text: string;
   /** Measured, derived or assumed, with range and source; shown on request. */
   readonly note: string;
 }
 
-/** The few values that a person works with, in reading order: key, label, decimals. */
-const SHOWN: readonly (readonly [string, string, number])[] = [
-  ['thickness_um', 'Capsule thickness', 1],
-  ['youngModulus_MPa', 'Stiffness', 2],
-  ['tearResistance_mN', 'Tear resistance', 2],
-  ['baseTension_mN_per_mm', 'Base tension', 2],
-  ['zonuleFreeDiameter_mm', 'Zonule-free zone', 1],
-];
+/** The few values that a person works with, in reading order, and their decimals. */
+const SHOWN = [
+  ['thickness_um', 1],
+  ['youngModulus_MPa', 2],
+  ['tearResistance_mN', 2],
+  ['baseTension_mN_per_mm', 2],
+  ['zonuleFreeDiameter_mm', 1],
+] as const;
+
+type ShownKey = (typeof SHOWN)[number][0];
 
 const unitOf = (unit: string): string => unit.replace('um', 'µm').replace('^2', '²');
 
 function noteOf(parameter: EyeParameter): string {
   const [low, high] = parameter.range.map((end) => quantity(end, 2, ''));
-  return `${parameter.tag}, ${low} to ${high} ${unitOf(parameter.unit)}. ${parameter.source}`;
+  const tag = t(`bench.eye.tag.${parameter.tag}`);
+  return t('bench.eye.note', { tag, low, high, unit: unitOf(parameter.unit), source: parameter.source });
 }
 
 /** What follows from the age of a scenario's eye, ready to be shown. */
 export function eyeLines({ eye }: Scenario): readonly EyeLine[] {
   const { stiffnessPreset, dyed, overrides } = eye;
   const parameters = eyeParameters(eyeAt(eye.age_years, { stiffnessPreset, dyed, overrides }));
-  return SHOWN.flatMap(([key, label, decimals]) => {
+  return SHOWN.flatMap(([key, decimals]) => {
     const parameter = parameters.find((one) => one.key === key);
     if (parameter === undefined) return [];
-    return [{ label, text: quantity(parameter.value, decimals, unitOf(parameter.unit)), note: noteOf(parameter) }];
+    const text = quantity(parameter.value, decimals, unitOf(parameter.unit));
+    return [{ key, label: t(`bench.eye.${key}`), text, note: noteOf(parameter) }];
   });
 }
 
 /** Age in the words of the clinic: months below two years. */
 export function ageWords(age_years: number): string {
-  if (age_years < 2) {
-    const months = Math.round(12 * age_years);
-    return months === 1 ? '1 month' : `${months} months`;
-  }
-  return `${Math.round(age_years * 10) / 10} years`;
+  if (age_years < 2) return t('bench.eye.months', { count: Math.round(12 * age_years) });
+  const tenths = Math.round(age_years * 10);
+  return t('bench.eye.years', { years: number(tenths / 10, tenths % 10 === 0 ? 0 : 1) });
 }
 
-export const fluidWords = (scenario: Scenario): string => fluidById(scenario.chamber.fluid).label;
+/** A full stop in a key would lead one level deeper. */
+const FLUID_KEY = {
+  saline: 'saline',
+  'hpmc-2': 'hpmc-2',
+  'ha-1.0': 'ha-1_0',
+  'ha-1.4': 'ha-1_4',
+  'ha-1.8': 'ha-1_8',
+  'ha-2.3': 'ha-2_3',
+  'ha-3.0': 'ha-3_0',
+} as const satisfies Readonly<Record<Scenario['chamber']['fluid'], string>>;
+
+export const fluidWords = (scenario: Scenario): string => t(`bench.fluids.${FLUID_KEY[scenario.chamber.fluid]}`);

@@ -6,6 +6,7 @@ import {
   type ToleranceItem,
   type WorkMetrics,
 } from '../../../physics/index.ts';
+import { t } from '../../i18n/text.ts';
 import { number, quantity } from '../../ui/format.ts';
 
 export interface MetricRow {
@@ -24,13 +25,17 @@ export interface GradedRow extends MetricRow {
 
 const isKey = (key: string): key is MetricKey => Object.hasOwn(METRIC_LABELS, key);
 
-const labelOf = (key: string) => (isKey(key) ? METRIC_LABELS[key] : { label: key, unit: '', decimals: 2 });
-const unitOf = (key: string): string => labelOf(key).unit.replace('degrees', '°');
+const labelOf = (key: string) => (isKey(key) ? METRIC_LABELS[key] : { unit: '', decimals: 2 });
 
-export function metricTitle(key: string): string {
-  const { label } = labelOf(key);
-  return label.charAt(0).toUpperCase() + label.slice(1);
+/** Unit as it stands behind a number. */
+export function unitOf(key: string): string {
+  const { unit } = labelOf(key);
+  if (unit === 'degrees') return '°';
+  return unit === "o'clock" ? t('bench.unit.oclock') : unit;
 }
+
+/** How a metric is named, in the language; one that this program does not know keeps its key. */
+export const metricTitle = (key: string): string => (isKey(key) ? t(`bench.metrics.${key}`) : key);
 
 function row(key: string, value: number | null): MetricRow {
   return {
@@ -45,9 +50,10 @@ function row(key: string, value: number | null): MetricRow {
 export function limitWords({ metric, atLeast, atMost }: ToleranceItem): string {
   const { decimals } = labelOf(metric);
   const text = (value: number) => quantity(value, decimals, unitOf(metric));
-  if (atLeast !== undefined && atMost !== undefined) return `${number(atLeast, decimals)} to ${text(atMost)}`;
-  if (atLeast !== undefined) return `at least ${text(atLeast)}`;
-  return atMost === undefined ? '' : `at most ${text(atMost)}`;
+  if (atLeast !== undefined && atMost !== undefined)
+    return t('bench.result.between', { low: number(atLeast, decimals), high: text(atMost) });
+  if (atLeast !== undefined) return t('bench.result.atLeast', { low: text(atLeast) });
+  return atMost === undefined ? '' : t('bench.result.atMost', { high: text(atMost) });
 }
 
 export const gradedRows = (result: AttemptResult): readonly GradedRow[] =>
@@ -63,17 +69,19 @@ const rowsOf = (metrics: OpeningMetrics | WorkMetrics): readonly MetricRow[] =>
 
 /** Clock hours without cover as "2 to 4.5 o'clock"; "none" where the optic is covered all round. */
 export function uncoveredWords(opening: OpeningMetrics): string {
-  const ranges = opening.opticUncovered_clock_h.map(([from, to]) => `${number(from, 1)} to ${number(to, 1)}`);
-  return ranges.length === 0 ? 'none' : `${ranges.join(', ')} o’clock`;
+  const ranges = opening.opticUncovered_clock_h.map(([from, to]) =>
+    t('bench.result.hours', { from: number(from, 1), to: number(to, 1) }),
+  );
+  return ranges.length === 0 ? t('bench.result.uncoveredNone') : t('bench.result.oclock', { hours: ranges.join(', ') });
 }
 
 export const openingRows = (opening: OpeningMetrics): readonly MetricRow[] => [
   ...rowsOf(opening),
   {
     key: 'opticUncovered_clock_h',
-    label: 'Optic without cover',
+    label: t('bench.result.uncovered'),
     text: uncoveredWords(opening),
-    value: uncoveredWords(opening),
+    value: opening.opticUncovered_clock_h.map(([from, to]) => `${from.toFixed(1)}-${to.toFixed(1)}`).join(' '),
   },
 ];
 

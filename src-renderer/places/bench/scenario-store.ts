@@ -1,6 +1,7 @@
 import { useMemo } from 'react';
 import { create } from 'zustand';
 import type { Scenario } from '../../../physics/index.ts';
+import { t, useLanguage } from '../../i18n/text.ts';
 import { useOwnEyes } from '../../stores/own-eyes.ts';
 import { offeredScenarios, scenarioOfFile } from './offered-scenarios.ts';
 
@@ -31,11 +32,11 @@ function groupsOf(
 ): readonly ScenarioGroup[] {
   const aged = (from: number, to: number) => ours.filter(({ eye }) => eye.age_years >= from && eye.age_years < to);
   return [
-    { heading: 'Infants', scenarios: aged(0, INFANT_years) },
-    { heading: 'Children', scenarios: aged(INFANT_years, CHILD_years) },
-    { heading: 'Adults', scenarios: aged(CHILD_years, Number.POSITIVE_INFINITY) },
-    { heading: 'Made here', scenarios: own },
-    { heading: 'From files', scenarios: opened },
+    { heading: t('bench.chooser.infants'), scenarios: aged(0, INFANT_years) },
+    { heading: t('bench.chooser.children'), scenarios: aged(INFANT_years, CHILD_years) },
+    { heading: t('bench.chooser.adults'), scenarios: aged(CHILD_years, Number.POSITIVE_INFINITY) },
+    { heading: t('bench.chooser.madeHere'), scenarios: own },
+    { heading: t('bench.chooser.fromFiles'), scenarios: opened },
   ].filter(({ scenarios }) => scenarios.length > 0);
 }
 
@@ -43,7 +44,9 @@ function groupsOf(
 export function useScenarioGroups(): readonly ScenarioGroup[] {
   const state = useScenarios();
   const own = useOwnEyes((eyes) => eyes.scenarios);
-  return useMemo(() => groupsOf(state, own), [state, own]);
+  const language = useLanguage((one) => one.language);
+  // the headings are in the language
+  return useMemo(() => groupsOf(state, own), [state, own, language]);
 }
 
 /** The scenario of that id, the person's own before a shipped one; null where there is none. */
@@ -69,7 +72,7 @@ export async function openScenarioFile(): Promise<Scenario | null> {
     const file = await window.rimwardHost?.openTextFile();
     return file === undefined || file === null ? null : offerFile(file.text, file.name);
   } catch (fault) {
-    useScenarios.setState({ problems: [fault instanceof Error ? fault.message : 'the file could not be opened'] });
+    useScenarios.setState({ problems: [fault instanceof Error ? fault.message : t('bench.chooser.notOpened')] });
     return null;
   }
 }

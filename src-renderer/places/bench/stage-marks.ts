@@ -1,7 +1,8 @@
 import type { Vec2, WorldView } from '../../../physics/index.ts';
+import { t } from '../../i18n/text.ts';
 import { type StageFrame, toPx } from '../../stage/microscope.ts';
 import { nearestTip } from '../../tools/fold-path.ts';
-import { clockHour, number } from '../../ui/format.ts';
+import { clockHour, DASH, quantity } from '../../ui/format.ts';
 import { flapPlace } from './flap-place.ts';
 
 /** Where the flap is commonly taken: behind the tip along the torn edge and inside of it, mm. Common practice. */
@@ -42,7 +43,7 @@ export function stageMarks(
     askedPx: onPage(asked_mm),
     tipPx: tip === null ? '' : onPage(tip.position_mm),
     tipTangentDeg: tip === null ? '' : tip.tangent_deg.toFixed(1),
-    tipRatio: tip === null ? '' : number(tip.drivingRatio, 3),
+    tipRatio: tip === null ? '' : Number.isFinite(tip.drivingRatio) ? tip.drivingRatio.toFixed(3) : DASH,
     flapPx: flap === null ? '' : onPage(flap),
     step: String(view.step),
   };
@@ -55,10 +56,9 @@ export function stageSentence(view: WorldView, title: string): string {
   const hour = ((Math.atan2(x, y) / (2 * Math.PI)) * 12 + 12) % 12;
   const tear =
     tip === undefined
-      ? 'No live tear.'
-      : `Tear tip at ${clockHour(hour)}, ${number(Math.hypot(x, y), 1)} mm from the centre.`;
-  const hold = view.instrument.gripping
-    ? `The ${view.instrument.kind} holds tissue.`
-    : `The ${view.instrument.kind} is free.`;
-  return `Eye from above: ${title}. ${tear} ${hold} ${number(view.torn_mm, 1)} mm torn.`;
+      ? t('bench.stage.noTear')
+      : t('bench.stage.tearAt', { hour: clockHour(hour), radius: quantity(Math.hypot(x, y), 1, 'mm') });
+  const { gripping, kind } = view.instrument;
+  const hold = gripping ? t(`bench.stage.holds.${kind}`) : t(`bench.stage.free.${kind}`);
+  return t('bench.stage.sentence', { title, tear, hold, torn: quantity(view.torn_mm, 1, 'mm') });
 }
