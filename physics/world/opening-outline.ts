@@ -32,12 +32,41 @@ export function openingLoops(world: World): number[][] {
   return loops;
 }
 
+/**
+ * A closed loop of places without the ways that go out and come back over the same places: a tear that went on past where another one
+ * met it leaves such a slit in the margin, which bounds nothing. Places are equal when `placeOf` gives the same word.
+ */
+export function withoutSpurs<T>(loop: readonly T[], placeOf: (item: T) => string): T[] {
+  const kept: T[] = [];
+  for (const item of loop) {
+    const place = placeOf(item);
+    const before = kept.at(-2);
+    if (before !== undefined && placeOf(before) === place) kept.pop();
+    else if (kept.length === 0 || placeOf(kept[kept.length - 1]) !== place) kept.push(item);
+  }
+  // the loop may have begun within a spur
+  while (kept.length > 2) {
+    const [first, second] = [placeOf(kept[0]), placeOf(kept[1])];
+    const [last, beforeLast] = [placeOf(kept[kept.length - 1]), placeOf(kept[kept.length - 2])];
+    if (first === last) kept.pop();
+    else if (second === last) kept.shift();
+    else if (first === beforeLast) kept.pop();
+    else break;
+  }
+  return kept;
+}
+
 /** The largest hole's outline in the eye frame, counter-clockwise, mm; null when there is none. */
 export function openingOutline(world: World): [number, number][] | null {
   let best: [number, number][] | null = null;
   let largest = 0;
+  const { reference_mm } = world.mesh;
+  const placeOf = (node: number) => `${reference_mm[node * 2]} ${reference_mm[node * 2 + 1]}`;
   for (const loop of openingLoops(world)) {
-    const points = loop.map((node): [number, number] => [world.x[node * 3], world.x[node * 3 + 1]]);
+    const points = withoutSpurs(loop, placeOf).map((node): [number, number] => [
+      world.x[node * 3],
+      world.x[node * 3 + 1],
+    ]);
     const area = signedArea(points);
     if (Math.abs(area) <= largest) continue;
     largest = Math.abs(area);
