@@ -1,9 +1,10 @@
 import { describe, expect, test } from 'vitest';
-import { MODEL_VERSION, STEP_S } from '../../physics/index.ts';
+import { MODEL_VERSION, STEP_S, SWEEP_MEASURES } from '../../physics/index.ts';
 import { chartRows } from '../../src-renderer/charts/chart-rows.ts';
 import { type ChartSpec, rangesOf, valueNear } from '../../src-renderer/charts/chart-spec.ts';
+import { t } from '../../src-renderer/i18n/text.ts';
 import { ageChart, cellsOf, outcomesOf } from '../../src-renderer/places/lecture/charts/age-chart.ts';
-import { AGE_MEASURE_IDS, AGE_MEASURES } from '../../src-renderer/places/lecture/charts/age-measures.ts';
+import { AGE_MEASURE_IDS } from '../../src-renderer/places/lecture/charts/age-measures.ts';
 import {
   type AgeCell,
   type AgeValue,
@@ -75,8 +76,15 @@ describe('a chart by age', () => {
 
   test('has one curve where the measure itself looks for a pressure, and says what it cannot show', () => {
     expect(ageChart('run-out-margin', asked, new Map()).lines).toHaveLength(1);
-    expect(AGE_MEASURES['run-out-margin'].caveat).toContain('does not show the fall');
-    for (const id of AGE_MEASURE_IDS) expect(AGE_MEASURES[id].caveat.length).toBeGreaterThan(40);
+    expect(t('lecture.ages.run-out-margin.caveat')).toContain('does not show the fall');
+    for (const id of AGE_MEASURE_IDS) expect(t(`lecture.ages.${id}.caveat`).length).toBeGreaterThan(40);
+  });
+
+  test('says in English what the model itself says that it computes; the line alone is for an opening of one’s own', () => {
+    for (const id of AGE_MEASURE_IDS.filter((one) => one !== 'line')) {
+      expect(t(`lecture.ages.${id}.title`)).toBe(SWEEP_MEASURES[id].title);
+      expect(t(`lecture.ages.${id}.definition`)).toBe(SWEEP_MEASURES[id].definition);
+    }
   });
 
   test('keeps published values with their spread in sight', () => {
@@ -93,7 +101,7 @@ describe('a chart by age', () => {
 });
 
 describe('numbers typed into a form', () => {
-  const limits = { field: 'ages', from: 0, to: 95, unit: 'years', most: 3 };
+  const limits = { field: 'ages', from: 0, to: 95, most: 3 };
 
   test('are sorted and each taken once', () => {
     expect(parseNumbers('40, 2 0.5;2', limits)).toEqual({ ok: true, value: [0.5, 2, 40] });
@@ -167,4 +175,6 @@ test('a file gets a name that every system takes', () => {
   expect(fileName('6 months / 40 years: "pull"', 'png')).toBe('6 months 40 years pull.png');
   expect(fileName('../..', 'csv')).toBe('rimward.csv');
   expect(fileName('', 'svg')).toBe('rimward.svg');
+  // vowel signs are no letters, but without them Hindi is not to be read
+  expect(fileName('6 महीने / 40 वर्ष', 'png')).toBe('6 महीने 40 वर्ष.png');
 });

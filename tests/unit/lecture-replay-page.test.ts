@@ -16,7 +16,14 @@ import {
   MOST_bytes,
   thinned,
 } from '../../src-renderer/places/lecture/exports/replay/board-page.ts';
-import { BARE, FOLDED, GRID_SIDE, type Replay } from '../../src-renderer/places/lecture/exports/replay/contract.ts';
+import {
+  BARE,
+  FOLDED,
+  GRID_SIDE,
+  PAGE_WORDS,
+  type PageWords,
+  type Replay,
+} from '../../src-renderer/places/lecture/exports/replay/contract.ts';
 import { eyeOf, gridFrameOf, momentOf } from '../../src-renderer/places/lecture/exports/replay/moment-of.ts';
 import { packReplay, unpackReplay } from '../../src-renderer/places/lecture/exports/replay/pack.ts';
 import { sheetGrid } from '../../src-renderer/places/lecture/exports/replay/sheet-grid.ts';
@@ -25,7 +32,15 @@ import { sheetGrid } from '../../src-renderer/places/lecture/exports/replay/shee
 const HALF_PLACE_mm = 0.0005 + 1e-6;
 const HALF_FORCE_mN = 0.005 + 1e-9;
 
-const PAGE = { title: 'A <b>board</b>', text_html: '<p>Words.</p>', caution: 'Caution.', made: 'Made here.' };
+const WORDS = Object.fromEntries(PAGE_WORDS.map((word) => [word, `</script> ${word}`])) as PageWords;
+const PAGE = {
+  title: 'A <b>board</b>',
+  text_html: '<p>Words.</p>',
+  caution: 'Caution.',
+  made: 'Made here.',
+  language: 'es',
+  words: WORDS,
+};
 const PARTS = { script: 'document.title += "!";', style: 'p { margin: 0; }' };
 
 function moments(steps: number): { readonly views: readonly WorldView[]; readonly replay: Replay } {

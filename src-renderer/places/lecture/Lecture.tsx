@@ -1,3 +1,4 @@
+import { t } from '../../i18n/text.ts';
 import { BoardPanel } from './boards/BoardPanel.tsx';
 import { PlotPanel } from './plots/PlotPanel.tsx';
 import { useRoom } from './twin/room-store.ts';
@@ -9,11 +10,11 @@ export function Lecture() {
   const textSize = useRoom((state) => state.textSize);
   return (
     <div className="lecture" data-testid="lecture" data-text={textSize}>
-      <aside className="lecture-boards" aria-label="Boards">
+      <aside className="lecture-boards" aria-label={t('lecture.place.boards')}>
         <BoardPanel />
       </aside>
       <TwinPanel />
-      <section className="lecture-plots" aria-label="Plots">
+      <section className="lecture-plots" aria-label={t('lecture.place.plots')}>
         <PlotPanel />
       </section>
     </div>

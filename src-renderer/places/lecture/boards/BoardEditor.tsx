@@ -1,6 +1,6 @@
 import { useMemo, useState } from 'react';
-import { TEACHING_CAUTION } from '../../../../physics/index.ts';
-import { AIDS } from '../twin/AidToggles.tsx';
+import { t } from '../../../i18n/text.ts';
+import { AIDS, aidLabel } from '../twin/AidToggles.tsx';
 import { twinEngine, useLectureLook, useTwin } from '../twin/twin-store.ts';
 import { BoardText } from './BoardText.tsx';
 import type { Board } from './board.ts';
@@ -40,8 +40,8 @@ function freshDraft(): BoardDraft {
     title: '',
     text: '',
     scenario: 'infant-thick-fluid',
-    left: { label: '6 months', change: {} },
-    right: { label: '40 years', change: { age_years: 40 } },
+    left: { label: t('lecture.editor.firstLabel'), change: {} },
+    right: { label: t('lecture.editor.secondLabel'), change: { age_years: 40 } },
     hand: 'live',
     seed: 1,
     aids,
@@ -62,7 +62,9 @@ function stageDraft(draft: BoardDraft): BoardDraft | null {
 function save(board: Board, inPlaceOf: string | null): void {
   const { boards, change, show } = useBoards.getState();
   const kept = inPlaceOf === null ? { ...board, id: freeId('board', boards) } : board;
-  change(withBoard(boards, kept, inPlaceOf), `“${board.title}” ${inPlaceOf === null ? 'added' : 'changed'}`);
+  const { title } = board;
+  const notice = inPlaceOf === null ? t('lecture.boards.added', { title }) : t('lecture.boards.changed', { title });
+  change(withBoard(boards, kept, inPlaceOf), notice);
   if (kept.hidden !== true) show(kept.id);
 }
 
@@ -74,18 +76,14 @@ export function BoardEditor({ board, onDone }: { readonly board: Board | null; o
   const take = () => {
     const taken = stageDraft(draft);
     if (taken !== null) setDraft(taken);
-    setRemark(
-      taken === null
-        ? 'Not taken: the two eyes on the stage differ by more than age, pressure, fluid and dye.'
-        : 'Taken: eyes, hand, aids and view as they are on the stage.',
-    );
+    setRemark(taken === null ? t('lecture.editor.notTaken') : t('lecture.editor.taken'));
   };
   const rest = restLines(checked.problems, IN_FORM);
   return (
     <EditingContext
       value={{ draft, problems: checked.problems, change: (part) => setDraft((now) => ({ ...now, ...part })) }}
     >
-      <h2>{board === null ? 'A new board' : 'Change a board'}</h2>
+      <h2>{board === null ? t('lecture.editor.new') : t('lecture.editor.changeOne')}</h2>
       <form
         className="board-editor"
         data-testid="board-editor"
@@ -107,15 +105,15 @@ export function BoardEditor({ board, onDone }: { readonly board: Board | null; o
           {rest.length > 0 && <p className="problems">{rest.join('. ')}</p>}
           <p className="hint" role="status" data-testid="board-sound">
             {checked.problems.length === 0
-              ? 'No problems.'
-              : `${checked.problems.length} to mend before it can be kept.`}
+              ? t('lecture.editor.sound')
+              : t('lecture.editor.toMend', { count: checked.problems.length })}
           </p>
           <div className="buttons">
             <button type="submit" className="first" disabled={checked.board === null} data-testid="board-save">
-              Keep this board
+              {t('lecture.editor.keep')}
             </button>
             <button type="button" data-testid="board-cancel" onClick={onDone}>
-              Leave without keeping
+              {t('lecture.editor.leave')}
             </button>
           </div>
         </div>
@@ -128,19 +126,30 @@ function TextPart() {
   const { draft, change } = useEditing();
   return (
     <fieldset>
-      <legend>Text</legend>
-      <Field label="Title" path="title" value={draft.title} onValue={(title) => change({ title })} />
+      <legend>{t('lecture.editor.text')}</legend>
       <Field
-        label="Text"
-        hint="Markdown: **bold**, *slanted*, - lists. An empty line begins a new paragraph."
+        label={t('lecture.editor.title')}
+        path="title"
+        value={draft.title}
+        onValue={(title) => change({ title })}
+      />
+      <Field
+        label={t('lecture.editor.text')}
+        hint={t('lecture.editor.markdown')}
         path="text"
         rows={6}
         value={draft.text}
         onValue={(text) => change({ text })}
       />
-      <Field label="What to do" path="toDo" rows={2} value={draft.toDo} onValue={(toDo) => change({ toDo })} />
       <Field
-        label="What to watch"
+        label={t('lecture.editor.toDo')}
+        path="toDo"
+        rows={2}
+        value={draft.toDo}
+        onValue={(toDo) => change({ toDo })}
+      />
+      <Field
+        label={t('lecture.editor.toWatch')}
         path="toWatch"
         rows={2}
         value={draft.toWatch}
@@ -155,20 +164,20 @@ function ViewPart({ onTake, remark }: { onTake(): void; readonly remark: string 
   const { aids } = draft;
   return (
     <fieldset>
-      <legend>On the stage</legend>
+      <legend>{t('lecture.editor.stage')}</legend>
       <div className="buttons">
         <button type="button" data-testid="board-take" onClick={onTake}>
-          Take what is on the stage now
+          {t('lecture.editor.take')}
         </button>
         <span className="hint" role="status">
           {remark}
         </span>
       </div>
       <div className="board-ticks">
-        {AIDS.map(({ aid, label }) => (
+        {AIDS.map(({ aid }) => (
           <Tick
             key={aid}
-            label={label}
+            label={aidLabel(aid)}
             checked={aids[aid]}
             testid={`board-aid-${aid}`}
             onChecked={(on) => change({ aids: { ...aids, [aid]: on } })}
@@ -177,28 +186,34 @@ function ViewPart({ onTake, remark }: { onTake(): void; readonly remark: string 
       </div>
       <div className="board-numbers">
         <Field
-          label="Magnification"
+          label={t('lecture.editor.magnification')}
           path="camera.magnification"
           value={draft.magnification}
           onValue={(magnification) => change({ magnification })}
         />
-        <Field label="Speed" unit="0.1 to 1" path="speed" value={draft.speed} onValue={(speed) => change({ speed })} />
         <Field
-          label="Stops after"
+          label={t('lecture.editor.speed')}
+          unit={t('lecture.editor.speedUnit')}
+          path="speed"
+          value={draft.speed}
+          onValue={(speed) => change({ speed })}
+        />
+        <Field
+          label={t('lecture.editor.stopsAfter')}
           unit="s"
           path="stopAt_s"
           value={draft.stopAt_s}
           onValue={(stopAt_s) => change({ stopAt_s })}
         />
         <Field
-          label="Repeats from"
+          label={t('lecture.editor.repeatsFrom')}
           unit="s"
           path="loop_s[0]"
           value={draft.loopFrom_s}
           onValue={(loopFrom_s) => change({ loopFrom_s })}
         />
         <Field
-          label="to"
+          label={t('lecture.editor.repeatsTo')}
           unit="s"
           path="loop_s[1]"
           value={draft.loopTo_s}
@@ -212,19 +227,19 @@ function ViewPart({ onTake, remark }: { onTake(): void; readonly remark: string 
 function Preview() {
   const { draft } = useEditing();
   return (
-    <section className="board-preview" aria-label="What the room reads" data-testid="board-preview">
-      <h3 className="hint">What the room reads</h3>
+    <section className="board-preview" aria-label={t('lecture.editor.preview')} data-testid="board-preview">
+      <h3 className="hint">{t('lecture.editor.preview')}</h3>
       <h2>{draft.title}</h2>
       <BoardText text={draft.text} />
-      {draft.toDo.trim() !== '' && <BoardText text={`**Do:** ${draft.toDo}`} />}
-      {draft.toWatch.trim() !== '' && <BoardText text={`**Watch:** ${draft.toWatch}`} />}
+      {draft.toDo.trim() !== '' && <BoardText text={t('lecture.editor.previewDo', { text: draft.toDo })} />}
+      {draft.toWatch.trim() !== '' && <BoardText text={t('lecture.editor.previewWatch', { text: draft.toWatch })} />}
       {draft.asks && (
         <>
           <p className="board-ask">{draft.ask}</p>
           <BoardText text={draft.reveal} />
         </>
       )}
-      <p className="hint">{TEACHING_CAUTION}</p>
+      <p className="hint">{t('common.caution')}</p>
     </section>
   );
 }

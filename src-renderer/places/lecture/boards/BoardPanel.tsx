@@ -1,4 +1,5 @@
 import { useEffect, useRef } from 'react';
+import { t } from '../../../i18n/text.ts';
 import { useTwin } from '../twin/twin-store.ts';
 import { BoardsDialog } from './BoardsDialog.tsx';
 import { BoardText } from './BoardText.tsx';
@@ -30,31 +31,27 @@ export function BoardPanel() {
         <button
           type="button"
           data-testid="board-before"
-          aria-label="Board before"
-          title="Board before (Page Up)"
+          aria-label={t('lecture.boards.before')}
+          title={t('lecture.boards.beforeTitle')}
           onClick={() => step(-1)}
         >
-          <span aria-hidden="true">◀</span> <span className="boards-word">Back</span>
+          <span aria-hidden="true">◀</span> <span className="boards-word">{t('lecture.boards.back')}</span>
         </button>
         <Place board={board} />
         <button
           type="button"
           data-testid="board-next"
-          aria-label="Next board"
-          title="Next board (Page Down)"
+          aria-label={t('lecture.boards.nextBoard')}
+          title={t('lecture.boards.nextTitle')}
           onClick={() => step(1)}
         >
-          <span className="boards-word">Next</span> <span aria-hidden="true">▶</span>
+          <span className="boards-word">{t('lecture.boards.next')}</span> <span aria-hidden="true">▶</span>
         </button>
         <button type="button" data-testid="all-boards" onClick={() => dialog.current?.showModal()}>
-          All boards
+          {t('lecture.boards.all')}
         </button>
       </div>
-      {board === null ? (
-        <p className="hint">Every board is hidden. Open “All boards” to show one.</p>
-      ) : (
-        <ShownBoard board={board} />
-      )}
+      {board === null ? <p className="hint">{t('lecture.boards.allHidden')}</p> : <ShownBoard board={board} />}
       <BoardsDialog dialog={dialog} />
     </div>
   );
@@ -73,7 +70,9 @@ function Place({ board }: { readonly board: Board | null }) {
   const at = shown.findIndex(({ id }) => id === board?.id);
   return (
     <output className="boards-number" data-testid="board-number">
-      {at < 0 ? `${shown.length} boards` : `Board ${at + 1} of ${shown.length}`}
+      {at < 0
+        ? t('lecture.boards.number', { count: shown.length })
+        : t('lecture.boards.place', { at: at + 1, count: shown.length })}
     </output>
   );
 }
@@ -87,8 +86,8 @@ function ShownBoard({ board }: { readonly board: Board }) {
     <article className="board" data-testid="board" data-board={board.id}>
       <h2>{board.title}</h2>
       <BoardText text={board.text} />
-      {board.toDo !== undefined && <Line word="Do" text={board.toDo} />}
-      {board.toWatch !== undefined && <Line word="Watch" text={board.toWatch} />}
+      {board.toDo !== undefined && <Line word={t('lecture.boards.do')} text={board.toDo} />}
+      {board.toWatch !== undefined && <Line word={t('lecture.boards.watch')} text={board.toWatch} />}
       {board.question !== undefined && !changed && <QuestionCard question={board.question} />}
       {problems.length > 0 && (
         <ul className="problems" role="alert" data-testid="board-problems">
@@ -99,7 +98,7 @@ function ShownBoard({ board }: { readonly board: Board }) {
       )}
       <div className="buttons">
         <button type="button" data-testid="board-again" onClick={() => startBoard(board)}>
-          {changed ? 'Back to this board’s eyes' : 'Start this board again'}
+          {changed ? t('lecture.boards.backToEyes') : t('lecture.boards.again')}
         </button>
       </div>
     </article>

@@ -1,4 +1,5 @@
 import { type DragEvent, useState } from 'react';
+import { t } from '../../../i18n/text.ts';
 import type { Board } from './board.ts';
 import { duplicated, moved, withHidden } from './board-list.ts';
 import { useBoards } from './board-store.ts';
@@ -32,7 +33,7 @@ export function BoardRow({ board, at, count, onEdit, onShow }: BoardRowProps) {
         type="button"
         className="boards-handle"
         draggable
-        aria-label={`Place ${at + 1}: drag, or move with the arrow keys`}
+        aria-label={t('lecture.boards.handle', { at: at + 1 })}
         data-testid={`handle-${board.id}`}
         onDragStart={(event) => {
           event.dataTransfer.setData(DRAGGED, board.id);
@@ -48,7 +49,7 @@ export function BoardRow({ board, at, count, onEdit, onShow }: BoardRowProps) {
       </button>
       <span className="boards-name">
         {board.title}
-        {board.hidden === true && <em> hidden</em>}
+        {board.hidden === true && <em> {t('lecture.boards.hidden')}</em>}
       </span>
       <RowButtons board={board} at={at} count={count} onEdit={onEdit} onShow={onShow} />
     </li>
@@ -81,7 +82,7 @@ function place(id: string, to: number): void {
   const { boards, change } = useBoards.getState();
   const board = boards.find((one) => one.id === id);
   if (board !== undefined && to >= 0 && to < boards.length)
-    change(moved(boards, id, to), `“${board.title}” moved to place ${to + 1}`);
+    change(moved(boards, id, to), t('lecture.boards.movedTo', { title: board.title, at: to + 1 }));
 }
 
 function RowButtons({ board, at, count, onEdit, onShow }: BoardRowProps) {
@@ -90,7 +91,7 @@ function RowButtons({ board, at, count, onEdit, onShow }: BoardRowProps) {
   const hidden = board.hidden === true;
   const copy = () => {
     const made = duplicated(boards, id);
-    if (made !== null) change(made.boards, `“${title}” copied`);
+    if (made !== null) change(made.boards, t('lecture.boards.copied', { title }));
   };
   return (
     <span className="buttons">
@@ -103,14 +104,19 @@ function RowButtons({ board, at, count, onEdit, onShow }: BoardRowProps) {
           onShow();
         }}
       >
-        Go to
+        {t('lecture.boards.goTo')}
       </button>
-      <button type="button" aria-label={`Move ${title} up`} disabled={at === 0} onClick={() => place(id, at - 1)}>
+      <button
+        type="button"
+        aria-label={t('lecture.boards.moveUp', { title })}
+        disabled={at === 0}
+        onClick={() => place(id, at - 1)}
+      >
         ↑
       </button>
       <button
         type="button"
-        aria-label={`Move ${title} down`}
+        aria-label={t('lecture.boards.moveDown', { title })}
         data-testid={`down-${id}`}
         disabled={at === count - 1}
         onClick={() => place(id, at + 1)}
@@ -120,15 +126,20 @@ function RowButtons({ board, at, count, onEdit, onShow }: BoardRowProps) {
       <button
         type="button"
         data-testid={`hide-${id}`}
-        onClick={() => change(withHidden(boards, id, !hidden), `“${title}” ${hidden ? 'shown' : 'hidden'}`)}
+        onClick={() =>
+          change(
+            withHidden(boards, id, !hidden),
+            hidden ? t('lecture.boards.nowShown', { title }) : t('lecture.boards.nowHidden', { title }),
+          )
+        }
       >
-        {hidden ? 'Show' : 'Hide'}
+        {hidden ? t('lecture.boards.show') : t('lecture.boards.hide')}
       </button>
       <button type="button" data-testid={`edit-${id}`} onClick={onEdit}>
-        Change
+        {t('lecture.boards.change')}
       </button>
       <button type="button" data-testid={`copy-${id}`} onClick={copy}>
-        Copy
+        {t('lecture.boards.copy')}
       </button>
       <button
         type="button"
@@ -136,11 +147,11 @@ function RowButtons({ board, at, count, onEdit, onShow }: BoardRowProps) {
         onClick={() =>
           change(
             boards.filter((one) => one.id !== id),
-            `“${title}” deleted. “Undo” brings it back.`,
+            t('lecture.boards.deleted', { title }),
           )
         }
       >
-        Delete
+        {t('lecture.boards.delete')}
       </button>
     </span>
   );

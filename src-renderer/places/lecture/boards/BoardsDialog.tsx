@@ -1,4 +1,5 @@
 import { type RefObject, useEffect, useState } from 'react';
+import { t } from '../../../i18n/text.ts';
 import { BoardEditor } from './BoardEditor.tsx';
 import { BoardRow } from './BoardRow.tsx';
 import type { Board } from './board.ts';
@@ -29,10 +30,10 @@ export function BoardsDialog({ dialog }: { readonly dialog: RefObject<HTMLDialog
   }, [dialog, editing]);
   const close = () => dialog.current?.close();
   return (
-    <dialog ref={dialog} className="boards-dialog" aria-label="All boards" data-testid="boards-dialog">
+    <dialog ref={dialog} className="boards-dialog" aria-label={t('lecture.boards.all')} data-testid="boards-dialog">
       {editing === null ? (
         <>
-          <h2>All boards</h2>
+          <h2>{t('lecture.boards.all')}</h2>
           <ListTools onAdd={() => setEditing('new')} />
           <ol className="boards-list">
             {boards.map((board, at) => (
@@ -47,7 +48,7 @@ export function BoardsDialog({ dialog }: { readonly dialog: RefObject<HTMLDialog
             ))}
           </ol>
           <button type="button" className="first" data-testid="boards-close" onClick={close}>
-            Close
+            {t('lecture.boards.close')}
           </button>
         </>
       ) : (
@@ -59,16 +60,16 @@ export function BoardsDialog({ dialog }: { readonly dialog: RefObject<HTMLDialog
 
 function ListTools({ onAdd }: { onAdd(): void }) {
   const { boards, builtIn, problems, notice, past, importFile, exportFile, undo, change } = useBoards();
-  const [title, setTitle] = useState('Why outward');
+  const [title, setTitle] = useState(() => t('lecture.boards.sequence'));
   const missing = missingBuiltIn(boards, builtIn);
   return (
     <>
       <div className="buttons">
         <button type="button" data-testid="board-add" disabled={boards.length >= MAX_BOARDS} onClick={onAdd}>
-          Add a board
+          {t('lecture.boards.add')}
         </button>
         <button type="button" data-testid="boards-undo" disabled={past.length === 0} onClick={undo}>
-          Undo <kbd>Ctrl Z</kbd>
+          {t('lecture.boards.undo')} <kbd>Ctrl Z</kbd>
         </button>
         {missing.length > 0 && (
           <button
@@ -77,20 +78,20 @@ function ListTools({ onAdd }: { onAdd(): void }) {
             onClick={() =>
               change(
                 missing.reduce((all, board) => withBoard(all, board, null), boards),
-                'Built-in boards brought back',
+                t('lecture.boards.builtInBack'),
               )
             }
           >
-            Bring back {missing.length} built-in
+            {t('lecture.boards.bringBack', { count: missing.length })}
           </button>
         )}
         {window.rimwardHost !== undefined && (
           <>
             <button type="button" data-testid="boards-import" onClick={() => void importFile()}>
-              Take boards from a file
+              {t('lecture.boards.takeFile')}
             </button>
             <label className="boards-title">
-              <span>Save all as</span>
+              <span>{t('lecture.boards.saveAs')}</span>
               <input value={title} maxLength={120} onChange={(event) => setTitle(event.target.value)} />
             </label>
             <button
@@ -99,17 +100,17 @@ function ListTools({ onAdd }: { onAdd(): void }) {
               disabled={boards.length === 0}
               onClick={() => void exportFile(title)}
             >
-              Save
+              {t('lecture.boards.save')}
             </button>
           </>
         )}
       </div>
       <p className="hint" role="status" data-testid="boards-notice">
-        {notice ?? 'Drag a board by its number to another place, or use its arrows.'}
+        {notice ?? t('lecture.boards.hint')}
       </p>
       {problems.length > 0 && (
         <section role="alert" data-testid="boards-problems">
-          <p>Nothing was taken in. {problems.length === 1 ? 'One problem:' : `${problems.length} problems:`}</p>
+          <p>{t('lecture.boards.problems', { count: problems.length })}</p>
           <ul className="problems">
             {problems.map((problem) => (
               <li key={problem}>{problem}</li>

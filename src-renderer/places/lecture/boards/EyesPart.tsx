@@ -1,12 +1,13 @@
 import { FLUID_IDS, type FluidId, fluidById } from '../../../../physics/index.ts';
 import { SHIPPED_HANDS, SHIPPED_SCENARIOS } from '../../../../scenarios/shipped.ts';
+import { t } from '../../../i18n/text.ts';
 import { useOwnEyes } from '../../../stores/own-eyes.ts';
 import { LIVE_HAND } from './board.ts';
 import type { SideDraft } from './board-draft.ts';
 import { useEditing } from './editor-context.ts';
 import { Choice, Field, Tick } from './editor-fields.tsx';
 
-/** Stands for what is written out in the board itself. */
+/** Value of the choice that stands for what is written out in the board itself. */
 const WRITTEN_OUT = '(in this board)';
 
 /** Which eyes a board runs and what moves the hand. */
@@ -14,18 +15,18 @@ export function EyesPart() {
   const { draft, change } = useEditing();
   return (
     <fieldset>
-      <legend>Eyes and hand</legend>
+      <legend>{t('lecture.editor.eyes')}</legend>
       <ScenarioChoice />
-      <Side side="left" title={draft.two ? 'Left eye' : 'The eye'} />
+      <Side side="left" title={draft.two ? t('lecture.editor.leftEye') : t('lecture.editor.theEye')} />
       <Tick
-        label="Two eyes under one hand"
+        label={t('lecture.editor.two')}
         checked={draft.two}
         testid="board-two"
         onChecked={(two) => change({ two })}
       />
-      {draft.two && <Side side="right" title="Right eye" />}
+      {draft.two && <Side side="right" title={t('lecture.editor.rightEye')} />}
       <HandChoice />
-      <Field label="Seed of the tremor" path="seed" value={draft.seed} onValue={(seed) => change({ seed })} />
+      <Field label={t('lecture.editor.seed')} path="seed" value={draft.seed} onValue={(seed) => change({ seed })} />
     </fieldset>
   );
 }
@@ -37,12 +38,14 @@ function ScenarioChoice() {
   const inline = typeof scenario === 'string' ? null : scenario;
   return (
     <Choice
-      label="Scenario"
+      label={t('lecture.editor.scenario')}
       path="scenario"
       value={inline === null ? (scenario as string) : WRITTEN_OUT}
       onValue={(value) => value !== WRITTEN_OUT && change({ scenario: value })}
     >
-      {inline !== null && <option value={WRITTEN_OUT}>{`${inline.title} ${WRITTEN_OUT}`}</option>}
+      {inline !== null && (
+        <option value={WRITTEN_OUT}>{t('lecture.editor.writtenOut', { title: inline.title })}</option>
+      )}
       {SHIPPED_SCENARIOS.map(({ id, data }) => (
         <option key={id} value={id}>
           {(data as { readonly title: string }).title}
@@ -65,13 +68,15 @@ function HandChoice() {
   const inline = typeof hand === 'string' ? null : hand;
   return (
     <Choice
-      label="Hand"
+      label={t('lecture.editor.hand')}
       path="hand"
       value={inline === null ? (hand as string) : WRITTEN_OUT}
       onValue={(value) => value !== WRITTEN_OUT && change({ hand: value })}
     >
-      <option value={LIVE_HAND}>The teacher’s own hand</option>
-      {inline !== null && <option value={WRITTEN_OUT}>{`${inline.title} ${WRITTEN_OUT}`}</option>}
+      <option value={LIVE_HAND}>{t('lecture.editor.ownHand')}</option>
+      {inline !== null && (
+        <option value={WRITTEN_OUT}>{t('lecture.editor.writtenOut', { title: inline.title })}</option>
+      )}
       {SHIPPED_HANDS.map(({ id, data }) => (
         <option key={id} value={id}>
           {(data as { readonly title: string }).title}
@@ -89,28 +94,33 @@ function Side({ side, title }: { readonly side: 'left' | 'right'; readonly title
   return (
     <fieldset className="board-side">
       <legend>{title}</legend>
-      <Field label="Stands over it" path={`${side}.label`} value={values.label} onValue={(label) => set({ label })} />
       <Field
-        label="Age"
-        unit="years"
+        label={t('lecture.editor.over')}
+        path={`${side}.label`}
+        value={values.label}
+        onValue={(label) => set({ label })}
+      />
+      <Field
+        label={t('lecture.editor.age')}
+        unit={t('lecture.editor.years')}
         path={path('age_years')}
         value={values.age_years}
         onValue={(age_years) => set({ age_years })}
       />
       <Field
-        label="Pressure behind"
+        label={t('lecture.editor.behind')}
         unit="mmHg"
         path={path('behindPressure_mmHg')}
         value={values.behindPressure_mmHg}
         onValue={(behindPressure_mmHg) => set({ behindPressure_mmHg })}
       />
       <Choice
-        label="Fluid"
+        label={t('lecture.editor.fluid')}
         path={path('fluid')}
         value={values.fluid}
         onValue={(fluid) => set({ fluid: fluid as FluidId | '' })}
       >
-        <option value="">As in the scenario</option>
+        <option value="">{t('lecture.editor.asScenario')}</option>
         {FLUID_IDS.map((id) => (
           <option key={id} value={id}>
             {fluidById(id).label}
@@ -118,16 +128,16 @@ function Side({ side, title }: { readonly side: 'left' | 'right'; readonly title
         ))}
       </Choice>
       <Choice
-        label="Dye"
+        label={t('lecture.editor.dye')}
         path={path('dyed')}
         value={values.dyed}
         onValue={(dyed) => set({ dyed: dyed as SideDraft['dyed'] })}
       >
-        <option value="">As in the scenario</option>
-        <option value="yes">Dyed</option>
-        <option value="no">Not dyed</option>
+        <option value="">{t('lecture.editor.asScenario')}</option>
+        <option value="yes">{t('lecture.editor.dyed')}</option>
+        <option value="no">{t('lecture.editor.notDyed')}</option>
       </Choice>
-      <span className="hint">What is left empty stays as in the scenario.</span>
+      <span className="hint">{t('lecture.editor.leftEmpty')}</span>
     </fieldset>
   );
 }

@@ -1,4 +1,5 @@
 import { useEffect, useRef } from 'react';
+import { t } from '../../../i18n/text.ts';
 import { BoardText } from './BoardText.tsx';
 import type { BoardQuestion } from './board.ts';
 import { count, reveal, useBoardPlay } from './board-player.ts';
@@ -18,7 +19,7 @@ export function QuestionCard({ question }: { readonly question: BoardQuestion })
   if (asking === 'waiting') {
     return (
       <p className="hint" data-testid="question-waits">
-        A question to the room follows as the tear goes on.
+        {t('lecture.question.waits')}
       </p>
     );
   }
@@ -27,7 +28,7 @@ export function QuestionCard({ question }: { readonly question: BoardQuestion })
     <section
       ref={card}
       className="board-question"
-      aria-label="Question to the room"
+      aria-label={t('lecture.question.name')}
       data-testid="question"
       data-asking={asking}
     >
@@ -44,9 +45,9 @@ export function QuestionCard({ question }: { readonly question: BoardQuestion })
       ) : (
         <div className="buttons">
           <button type="button" className="first" data-testid="reveal" onClick={reveal}>
-            Reveal and go on
+            {t('lecture.question.reveal')}
           </button>
-          <span className="hint">The tear is held.</span>
+          <span className="hint">{t('lecture.question.held')}</span>
         </div>
       )}
     </section>
@@ -74,7 +75,7 @@ function Answer({ at, answer, counting }: AnswerProps) {
       {counting && (
         <button
           type="button"
-          aria-label={`One hand less for ${letter(at)}`}
+          aria-label={t('lecture.question.less', { letter: letter(at) })}
           disabled={hands === 0}
           onClick={() => count(at, -1)}
         >
@@ -82,14 +83,14 @@ function Answer({ at, answer, counting }: AnswerProps) {
         </button>
       )}
       {(counting || hands > 0) && (
-        <output aria-label={`Hands for ${letter(at)}`} data-testid={`hands-${at}`}>
+        <output aria-label={t('lecture.question.hands', { letter: letter(at) })} data-testid={`hands-${at}`}>
           {hands}
         </output>
       )}
       {counting && (
         <button
           type="button"
-          aria-label={`One hand more for ${letter(at)}`}
+          aria-label={t('lecture.question.more', { letter: letter(at) })}
           data-testid={`hand-up-${at}`}
           onClick={() => count(at, 1)}
         >

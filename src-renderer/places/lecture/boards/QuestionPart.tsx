@@ -1,4 +1,5 @@
-import { AIDS } from '../twin/AidToggles.tsx';
+import { t } from '../../../i18n/text.ts';
+import { AIDS, aidLabel } from '../twin/AidToggles.tsx';
 import { useEditing } from './editor-context.ts';
 import { Choice, Field, Tick } from './editor-fields.tsx';
 
@@ -7,44 +8,49 @@ export function QuestionPart() {
   const { draft, change } = useEditing();
   return (
     <fieldset>
-      <legend>Question to the room</legend>
+      <legend>{t('lecture.editor.question')}</legend>
       <Tick
-        label="Ask the room, and hold the tear until it is revealed"
+        label={t('lecture.editor.asks')}
         checked={draft.asks}
         testid="board-asks"
         onChecked={(asks) => change({ asks })}
       />
       {draft.asks && (
         <>
-          <Field label="Question" path="question.ask" value={draft.ask} onValue={(ask) => change({ ask })} />
           <Field
-            label="Answers"
-            hint="One a line, two to six"
+            label={t('lecture.editor.ask')}
+            path="question.ask"
+            value={draft.ask}
+            onValue={(ask) => change({ ask })}
+          />
+          <Field
+            label={t('lecture.editor.answers')}
+            hint={t('lecture.editor.answersHint')}
             path="question.answers"
             rows={3}
             value={draft.answers}
             onValue={(answers) => change({ answers })}
           />
           <Field
-            label="Shown when revealed"
+            label={t('lecture.editor.reveal')}
             path="question.reveal"
             rows={3}
             value={draft.reveal}
             onValue={(reveal) => change({ reveal })}
           />
           <Choice
-            label="Ask"
+            label={t('lecture.editor.when')}
             path="question.holdAt"
             value={draft.holdAt}
             onValue={(holdAt) => change({ holdAt: holdAt === 'torn' ? 'torn' : 'start' })}
           >
-            <option value="start">Before anything moves</option>
-            <option value="torn">When so much is torn</option>
+            <option value="start">{t('lecture.editor.whenStart')}</option>
+            <option value="torn">{t('lecture.editor.whenTorn')}</option>
           </Choice>
           {draft.holdAt === 'torn' && (
             <Field
-              label="Arc torn"
-              unit="degrees"
+              label={t('lecture.editor.arcTorn')}
+              unit={t('lecture.editor.degrees')}
               path="question.holdAt.torn_deg"
               value={draft.torn_deg}
               onValue={(torn_deg) => change({ torn_deg })}
@@ -62,11 +68,11 @@ function RevealedAids() {
   const { revealAids } = draft;
   return (
     <fieldset className="board-side">
-      <legend>Comes on when revealed</legend>
-      {AIDS.map(({ aid, label }) => (
+      <legend>{t('lecture.editor.revealed')}</legend>
+      {AIDS.map(({ aid }) => (
         <Tick
           key={aid}
-          label={label}
+          label={aidLabel(aid)}
           checked={revealAids.includes(aid)}
           testid={`board-reveal-${aid}`}
           onChecked={(on) =>

@@ -1,4 +1,5 @@
 /** A board in the editor: what is typed, before it is a board. Plain functions on plain data. */
+
 import {
   type FluidId,
   formatProblem,
@@ -8,6 +9,7 @@ import {
   type Scenario,
   STEP_S,
 } from '../../../../physics/index.ts';
+import { t } from '../../../i18n/text.ts';
 import type { EyeChange, LectureAids, LectureCamera, TwinSetup } from '../contract.ts';
 import { type Board, type BoardSide, LIVE_HAND } from './board.ts';
 import { canonical } from './board-list.ts';
@@ -173,7 +175,7 @@ export function checkDraft(draft: BoardDraft, scenarioById: ScenarioById): Check
 export const linesAt = (problems: readonly Problem[], path: string): readonly string[] =>
   problems
     .filter((one) => one.path === path || one.path.startsWith(`${path}.`) || one.path.startsWith(`${path}[`))
-    .map(({ found, allowed }) => `Found ${found}; allowed: ${allowed}`);
+    .map(({ found, allowed }) => t('lecture.editor.wrong', { found, allowed }));
 
 /** Problems that no field of the form shows. */
 export const restLines = (problems: readonly Problem[], paths: readonly string[]): readonly string[] =>
@@ -198,7 +200,7 @@ export function recordedTrack(commands: readonly HandCommand[]): HandTrack {
     rimwardHand: 1,
     kind: 'track',
     id: 'recorded-at-the-lecture',
-    title: 'Recorded at the lecture',
+    title: t('lecture.editor.recorded'),
     samples: commands.map((command, step) => ({ t_s: step * STEP_S + STEP_S, ...command })),
   };
 }

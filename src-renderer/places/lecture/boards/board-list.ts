@@ -1,6 +1,8 @@
 /** The boards as they are arranged on this machine: plain functions on plain data. */
+
 import canonicalize from 'canonicalize';
 import type { Problem } from '../../../../physics/index.ts';
+import { t } from '../../../i18n/text.ts';
 import { BOARDS_ENDING, type Board, type BoardFile } from './board.ts';
 import { MAX_BOARDS } from './board-schema.ts';
 import type { ScenarioById } from './board-setup.ts';
@@ -46,7 +48,11 @@ export function duplicated(
   const at = boards.findIndex((one) => one.id === id);
   const board = boards[at];
   if (board === undefined || boards.length >= MAX_BOARDS) return null;
-  const copy = { ...board, id: freeId(board.id, boards), title: `${board.title}, copy`.slice(0, 120) };
+  const copy = {
+    ...board,
+    id: freeId(board.id, boards),
+    title: t('lecture.boards.copyTitle', { title: board.title }).slice(0, 120),
+  };
   return { boards: boards.toSpliced(at + 1, 0, copy), id: copy.id };
 }
 

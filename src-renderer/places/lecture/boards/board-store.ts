@@ -1,5 +1,6 @@
 import { create } from 'zustand';
 import { formatProblem, type Scenario } from '../../../../physics/index.ts';
+import { t } from '../../../i18n/text.ts';
 import { useOwnEyes } from '../../../stores/own-eyes.ts';
 import type { Board } from './board.ts';
 import { exportName, exportText, keptText, neighbour, readBack, takenIn, visible } from './board-list.ts';
@@ -34,7 +35,6 @@ interface BoardsState {
 
 /** Changes that can be taken back. Assumed to be plenty for one lecture. */
 const MOST_UNDO = 50;
-const EXPORT_TITLE = 'Boards';
 
 const line = (fault: unknown): string => (fault instanceof Error ? fault.message : String(fault));
 
@@ -50,7 +50,7 @@ export const useBoards = create<BoardsState>((set, get) => {
     const { boards, unread } = get();
     void window.rimwardHost
       ?.saveBoards(keptText(boards, builtIn, unread))
-      .catch((fault: unknown) => set({ problems: [`The boards could not be kept: ${line(fault)}`] }));
+      .catch((fault: unknown) => set({ problems: [t('lecture.boards.notKept', { fault: line(fault) })] }));
   };
   /** The board shown, or its neighbour where it has gone. */
   const stillShown = (boards: readonly Board[]): string | null => {
@@ -94,7 +94,7 @@ export const useBoards = create<BoardsState>((set, get) => {
       const { past } = get();
       const before = past.at(-1);
       if (before === undefined) return;
-      set({ boards: before, past: past.slice(0, -1), notice: 'Undone', shownId: stillShown(before) });
+      set({ boards: before, past: past.slice(0, -1), notice: t('lecture.boards.undone'), shownId: stillShown(before) });
       keep();
     },
     show: (id) => set({ shownId: id }),
@@ -109,21 +109,26 @@ export const useBoards = create<BoardsState>((set, get) => {
         const read = parseBoards(file.text, file.name, lectureScenario);
         if (!read.ok) return set({ problems: read.problems.map(formatProblem), notice: null });
         const taken = takenIn(get().boards, read.value);
-        if (taken === null) return set({ problems: [`${file.name}: there is room for ${MAX_BOARDS} boards in all`] });
-        const known = taken.known === 0 ? '' : `, ${taken.known} already here`;
-        get().change(taken.boards, `${file.name}: ${taken.added} added${known}`);
+        if (taken === null)
+          return set({ problems: [t('lecture.boards.tooMany', { file: file.name, count: MAX_BOARDS })] });
+        const { added: count, known } = taken;
+        const said =
+          known === 0
+            ? t('lecture.boards.taken', { file: file.name, count })
+            : t('lecture.boards.takenKnown', { file: file.name, count, known });
+        get().change(taken.boards, said);
       } catch (fault) {
         set({ problems: [line(fault)], notice: null });
       }
     },
     exportFile: async (title) => {
       try {
-        const name = title.trim() === '' ? EXPORT_TITLE : title.trim();
+        const name = title.trim() === '' ? t('lecture.boards.untitled') : title.trim();
         const own = useOwnEyes.getState().scenarios;
         const ships = (id: string) => shippedScenario(id) !== null && !own.some((one) => one.id === id);
         const text = exportText(get().boards, name, ships, lectureScenario);
         const saved = (await window.rimwardHost?.saveTextFile(exportName(name), text)) ?? null;
-        if (saved !== null) set({ notice: `Saved as ${saved}`, problems: [] });
+        if (saved !== null) set({ notice: t('lecture.boards.savedAs', { name: saved }), problems: [] });
       } catch (fault) {
         set({ problems: [line(fault)], notice: null });
       }

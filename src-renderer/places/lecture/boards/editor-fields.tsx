@@ -1,4 +1,5 @@
 import { type ReactNode, useId } from 'react';
+import { t } from '../../../i18n/text.ts';
 import { linesAt } from './board-draft.ts';
 import { useEditing } from './editor-context.ts';
 
@@ -40,10 +41,7 @@ export function Field({ label, path, value, rows, hint, unit, onValue }: FieldPr
   };
   return (
     <div className="field">
-      <label htmlFor={id}>
-        {label}
-        {unit !== undefined && ` (${unit})`}
-      </label>
+      <label htmlFor={id}>{unit === undefined ? label : t('lecture.editor.withUnit', { label, unit })}</label>
       {rows === undefined ? (
         <input {...common} autoComplete="off" onChange={(event) => onValue(event.target.value)} />
       ) : (

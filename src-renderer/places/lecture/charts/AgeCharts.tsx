@@ -1,10 +1,10 @@
 import { useEffect, useMemo, useRef } from 'react';
-import { TEACHING_CAUTION } from '../../../../physics/index.ts';
 import { Chart } from '../../../charts/Chart.tsx';
-import { quantity } from '../../../ui/format.ts';
+import { t, useLanguage } from '../../../i18n/text.ts';
+import { number, quantity } from '../../../ui/format.ts';
 import { AgeForm } from './AgeForm.tsx';
 import { ageChart, outcomesOf, publishedOf } from './age-chart.ts';
-import { AGE_MEASURE_IDS, AGE_MEASURES, type AgeMeasure } from './age-measures.ts';
+import { AGE_MEASURE_IDS, AGE_MEASURES, type AgeMeasure, ageTitle } from './age-measures.ts';
 import { useAgeCharts } from './age-store.ts';
 import './age-charts.css';
 
@@ -17,11 +17,17 @@ export function AgeCharts({ onClose }: { readonly onClose: () => void }) {
     void look();
   }, [look]);
   return (
-    <dialog ref={dialog} className="age-charts" onClose={onClose} aria-label="Charts by age" data-testid="age-charts">
+    <dialog
+      ref={dialog}
+      className="age-charts"
+      onClose={onClose}
+      aria-label={t('lecture.ages.title')}
+      data-testid="age-charts"
+    >
       <header>
-        <h2>Charts by age</h2>
+        <h2>{t('lecture.ages.title')}</h2>
         <label className="field">
-          Chart
+          {t('lecture.ages.chart')}
           <select
             value={measure}
             onChange={(event) => choose(event.target.value as AgeMeasure)}
@@ -29,13 +35,13 @@ export function AgeCharts({ onClose }: { readonly onClose: () => void }) {
           >
             {AGE_MEASURE_IDS.map((id) => (
               <option key={id} value={id}>
-                {AGE_MEASURES[id].title}
+                {ageTitle(id)}
               </option>
             ))}
           </select>
         </label>
         <button type="button" onClick={() => dialog.current?.close()} data-testid="close-age-charts">
-          Close
+          {t('lecture.ages.close')}
         </button>
       </header>
       <AgeForm key={measure} />
@@ -50,19 +56,21 @@ function Progress() {
   if (fault !== null)
     return (
       <p className="problems" role="alert">
-        The computation ended early: {fault}
+        {t('lecture.ages.early', { fault })}
       </p>
     );
   if (run === null) return null;
-  const elsewhere = run.measure === measure ? '' : ` (${AGE_MEASURES[run.measure].title.toLowerCase()})`;
+  const { done, of } = run;
+  const said =
+    run.measure === measure
+      ? t('lecture.ages.progress', { done, of })
+      : t('lecture.ages.progressOf', { done, of, chart: ageTitle(run.measure) });
   return (
     <div className="age-progress" data-testid="age-progress">
-      <progress value={run.done} max={run.of} aria-label="Points computed" />
-      <span role="status">
-        {run.done} of {run.of} points computed{elsewhere}
-      </span>
+      <progress value={run.done} max={run.of} aria-label={t('lecture.ages.points')} />
+      <span role="status">{said}</span>
       <button type="button" onClick={cancel} data-testid="age-cancel">
-        Cancel
+        {t('lecture.ages.cancel')}
       </button>
     </div>
   );
@@ -71,49 +79,70 @@ function Progress() {
 function AgeChart({ measure }: { readonly measure: AgeMeasure }) {
   const asked = useAgeCharts((state) => state.asked[measure]);
   const values = useAgeCharts((state) => state.values);
-  const spec = useMemo(() => ageChart(measure, asked, values), [measure, asked, values]);
+  const language = useLanguage((state) => state.language);
+  const spec = useMemo(() => ageChart(measure, asked, values), [measure, asked, values, language]);
   const { none, faults } = outcomesOf(measure, asked, values);
-  const { definition, caveat } = AGE_MEASURES[measure];
   return (
     <div className="age-chart" data-testid={`age-chart-${measure}`}>
       <Chart key={measure} spec={spec} height_px={Math.max(240, Math.round(window.innerHeight * 0.5))} />
       <div className="age-words">
         {none.length > 0 && (
           <p data-testid="age-none">
-            No value at{' '}
-            {none.map((cell) => `${cell.age_years} years and ${quantity(cell.netPressure_mmHg, 1, 'mmHg')}`).join('; ')}
-            : there the model gives none.
+            {t('lecture.ages.none', {
+              places: none
+                .map((cell) =>
+                  t('lecture.ages.noneAt', {
+                    age: asWritten(cell.age_years),
+                    pressure: quantity(cell.netPressure_mmHg, 1, 'mmHg'),
+                  }),
+                )
+                .join('; '),
+            })}
           </p>
         )}
         {faults.map(({ cell, fault }) => (
           <p key={`${cell.age_years} ${cell.netPressure_mmHg}`} className="problems">
-            {cell.age_years} years could not be computed: {fault}
+            {t('lecture.ages.fault', { age: asWritten(cell.age_years), fault })}
           </p>
         ))}
-        <h3>What is computed</h3>
-        <p>{definition}</p>
-        <h3>What to keep in mind</h3>
-        <p data-testid="age-caveat">{caveat}</p>
+        <h3>{t('lecture.ages.what')}</h3>
+        <p>{t(`lecture.ages.${measure}.definition`)}</p>
+        <h3>{t('lecture.ages.mind')}</h3>
+        <p data-testid="age-caveat">{t(`lecture.ages.${measure}.caveat`)}</p>
         <Published measure={measure} />
-        <p className="age-caution">{TEACHING_CAUTION}</p>
+        <p className="age-caution">{t('common.caution')}</p>
       </div>
     </div>
   );
 }
 
+/** A number with the decimals it came with. */
+const asWritten = (value: number): string => {
+  const point = String(value).indexOf('.');
+  return number(value, point < 0 ? 0 : String(value).length - point - 1);
+};
+
+function publishedWords(from: number, to: number, value: string, spread: number | null, source: string): string {
+  const age =
+    from === to
+      ? t('lecture.ages.year', { age: asWritten(from) })
+      : t('lecture.ages.years', { from: asWritten(from), to: asWritten(to) });
+  return spread === null
+    ? t('lecture.ages.publishedOne', { age, value, source })
+    : t('lecture.ages.publishedSpread', { age, value, spread: asWritten(spread), source });
+}
+
 function Published({ measure }: { readonly measure: AgeMeasure }) {
-  const { unit, decimals } = AGE_MEASURES[measure];
+  const { decimals } = AGE_MEASURES[measure];
+  const unit = t(`lecture.ages.${measure}.unit`);
   const published = publishedOf(measure);
-  if (published.length === 0) return <p>Nothing has been published that could stand beside it.</p>;
+  if (published.length === 0) return <p>{t('lecture.ages.noPublished')}</p>;
   return (
     <>
-      <h3>Published, numbered as in the chart</h3>
+      <h3>{t('lecture.ages.published')}</h3>
       <ol data-testid="age-published">
         {published.map(({ x: [from, to], y, spread, source }) => (
-          <li key={`${from} ${source}`}>
-            {from === to ? `${from} years` : `${from} to ${to} years`}: {quantity(y, Math.max(decimals, 0), unit)}
-            {spread === null ? '' : ` ± ${spread}`}; {source}
-          </li>
+          <li key={`${from} ${source}`}>{publishedWords(from, to, quantity(y, decimals, unit), spread, source)}</li>
         ))}
       </ol>
     </>

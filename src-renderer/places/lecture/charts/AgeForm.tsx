@@ -1,14 +1,18 @@
 import { useState } from 'react';
 import { formatProblem, OLDEST_AGE_years } from '../../../../physics/index.ts';
 import { MOST_LINES } from '../../../charts/line-looks.ts';
+import { t } from '../../../i18n/text.ts';
 import { outcomesOf } from './age-chart.ts';
-import { AGE_MEASURES } from './age-measures.ts';
+import { isAtPressure } from './age-measures.ts';
 import { useAgeCharts } from './age-store.ts';
 import { type NumberLimits, parseNumbers } from './parse-numbers.ts';
 
-const AGES: NumberLimits = { field: 'ages', from: 0, to: OLDEST_AGE_years, unit: 'years', most: 40 };
-const PRESSURES: NumberLimits = { field: 'net pressures', from: -10, to: 30, unit: 'mmHg', most: MOST_LINES };
-const OPENING: NumberLimits = { field: 'planned opening', from: 3, to: 6.5, unit: 'mm', most: 1 };
+/** What the fields take. */
+const limits = (): Readonly<Record<'ages' | 'pressures' | 'opening', NumberLimits>> => ({
+  ages: { field: t('lecture.ages.fieldAges'), from: 0, to: OLDEST_AGE_years, most: 40 },
+  pressures: { field: t('lecture.ages.fieldPressures'), from: -10, to: 30, most: MOST_LINES },
+  opening: { field: t('lecture.ages.fieldOpening'), from: 3, to: 6.5, most: 1 },
+});
 
 /** What is to be computed: which ages, at which pressures. */
 export function AgeForm() {
@@ -18,13 +22,14 @@ export function AgeForm() {
   const [pressures, setPressures] = useState(now.pressures_mmHg.join(', '));
   const [opening, setOpening] = useState(String(now.opening_mm));
   const [problems, setProblems] = useState<readonly string[]>([]);
-  const { atPressure, cost } = AGE_MEASURES[measure];
+  const cost = t(`lecture.ages.${measure}.cost`);
   /** Takes what stands in the fields, or says what is wrong with it. */
   const take = (): boolean => {
+    const allowed = limits();
     const read = [
-      parseNumbers(ages, AGES),
-      parseNumbers(pressures, PRESSURES),
-      parseNumbers(opening, OPENING),
+      parseNumbers(ages, allowed.ages),
+      parseNumbers(pressures, allowed.pressures),
+      parseNumbers(opening, allowed.opening),
     ] as const;
     const found = read.flatMap((one) => (one.ok ? [] : one.problems)).map(formatProblem);
     setProblems(found);
@@ -46,10 +51,10 @@ export function AgeForm() {
         if (take()) void compute();
       }}
     >
-      <Field label="Ages, years" value={ages} onChange={setAges} onLeave={take} testid="age-ages" />
-      {atPressure && (
+      <Field label={t('lecture.ages.fieldAges')} value={ages} onChange={setAges} onLeave={take} testid="age-ages" />
+      {isAtPressure(measure) && (
         <Field
-          label="Net pressures, mmHg"
+          label={t('lecture.ages.fieldPressures')}
           value={pressures}
           onChange={setPressures}
           onLeave={take}
@@ -57,12 +62,20 @@ export function AgeForm() {
         />
       )}
       {measure === 'line' && (
-        <Field label="Planned opening, mm" value={opening} onChange={setOpening} onLeave={take} testid="age-opening" />
+        <Field
+          label={t('lecture.ages.fieldOpening')}
+          value={opening}
+          onChange={setOpening}
+          onLeave={take}
+          testid="age-opening"
+        />
       )}
       <button type="submit" className="first" disabled={run !== null} data-testid="age-compute">
-        {missing === 0 ? 'Compute' : `Compute ${missing} ${missing === 1 ? 'point' : 'points'}`}
+        {missing === 0 ? t('lecture.ages.compute') : t('lecture.ages.computePoints', { count: missing })}
       </button>
-      <span className="hint">{missing === 0 ? 'All points are computed.' : `${cost} on one core`}</span>
+      <span className="hint">
+        {missing === 0 ? t('lecture.ages.allComputed') : t('lecture.ages.onOneCore', { cost })}
+      </span>
       {problems.length > 0 && (
         <ul className="problems" role="alert">
           {problems.map((line) => (

@@ -1,12 +1,14 @@
 /** A chart over age as plain data, from what was asked and what has been computed of it. */
+
 import { MODEL_VERSION, SWEEP_MEASURES } from '../../../../physics/index.ts';
 import type { ChartLine, ChartPublished, ChartSpec } from '../../../charts/chart-spec.ts';
-import { number } from '../../../ui/format.ts';
-import { AGE_MEASURES, type AgeMeasure } from './age-measures.ts';
+import { t } from '../../../i18n/text.ts';
+import { quantity } from '../../../ui/format.ts';
+import { AGE_MEASURES, type AgeMeasure, ageTitle, isAtPressure } from './age-measures.ts';
 import { type AgeAsked, type AgeCell, type AgeValue, cellKey } from './cell-key.ts';
 
 const pressuresOf = (measure: AgeMeasure, { pressures_mmHg }: AgeAsked): readonly number[] =>
-  AGE_MEASURES[measure].atPressure ? pressures_mmHg : [0];
+  isAtPressure(measure) ? pressures_mmHg : [0];
 
 /** The cells of a chart, by pressure and then by age. */
 export const cellsOf = (measure: AgeMeasure, asked: AgeAsked): readonly AgeCell[] =>
@@ -29,11 +31,14 @@ export const publishedOf = (measure: AgeMeasure): readonly ChartPublished[] =>
   }));
 
 export function ageChart(measure: AgeMeasure, asked: AgeAsked, values: ReadonlyMap<string, AgeValue>): ChartSpec {
-  const { title, yLabel, decimals, atPressure, alwaysY } = AGE_MEASURES[measure];
+  const { decimals, alwaysY } = AGE_MEASURES[measure];
+  const title = ageTitle(measure);
   const lines = pressuresOf(measure, asked).map((netPressure_mmHg): ChartLine => {
     const cells = cellsOf(measure, { ...asked, pressures_mmHg: [netPressure_mmHg] });
     return {
-      name: atPressure ? `Model, net pressure ${number(netPressure_mmHg, 1)} mmHg` : 'Model',
+      name: isAtPressure(measure)
+        ? t('lecture.ages.modelAt', { pressure: quantity(netPressure_mmHg, 1, 'mmHg') })
+        : t('lecture.ages.model'),
       xs: asked.ages_years,
       ys: cells.map((cell) => {
         const value = values.get(cellKey(MODEL_VERSION, cell));
@@ -42,9 +47,10 @@ export function ageChart(measure: AgeMeasure, asked: AgeAsked, values: ReadonlyM
     };
   });
   return {
-    title: measure === 'line' ? `${title}: ${number(asked.opening_mm, 2)} mm` : title,
-    xLabel: 'Age (years)',
-    yLabel,
+    title:
+      measure === 'line' ? t('lecture.ages.titleAt', { title, opening: quantity(asked.opening_mm, 2, 'mm') }) : title,
+    xLabel: t('lecture.ages.axis'),
+    yLabel: t(`lecture.ages.${measure}.yLabel`),
     xIsTime: false,
     points: [],
     joined: true,

@@ -1,11 +1,14 @@
 import { useRef, useState } from 'react';
 import { STEP_S } from '../../../../physics/index.ts';
+import { t } from '../../../i18n/text.ts';
+import { number, quantity } from '../../../ui/format.ts';
 import { SLOW_SPEEDS, SpeedSelect } from '../../../ui/SpeedSelect.tsx';
 import { useAgeCharts } from '../charts/age-store.ts';
 import { twinEngine, useTwin } from '../twin/twin-store.ts';
 import { cancelExport, makeAndSave, useExport } from './export-store.ts';
-import { CHART_CHOICES, type ChartId, savedCsv, savedSvg } from './saved-charts.ts';
+import { CHART_IDS, type ChartId, chartName, savedCsv, savedSvg } from './saved-charts.ts';
 import { type Span, usualSpan } from './span.ts';
+import { viewTitle } from './view-title.ts';
 import './exports.css';
 
 /** Saves what is seen: as a picture, a film, a page that replays, or the numbers of a chart. */
@@ -22,9 +25,15 @@ export function ExportPanel() {
   return (
     <>
       <button type="button" onClick={show} aria-haspopup="dialog" data-testid="open-save">
-        Save
+        {t('lecture.save.title')}
       </button>
-      <dialog ref={dialog} className="save" aria-label="Save" onClose={() => setOpen(false)} data-testid="save">
+      <dialog
+        ref={dialog}
+        className="save"
+        aria-label={t('lecture.save.title')}
+        onClose={() => setOpen(false)}
+        data-testid="save"
+      >
         {open && <SaveForm onClose={() => dialog.current?.close()} />}
       </dialog>
     </>
@@ -37,40 +46,34 @@ function SaveForm({ onClose }: { readonly onClose: () => void }) {
   const busy = making !== null || !ready;
   return (
     <>
-      <h2>Save</h2>
+      <h2>{t('lecture.save.title')}</h2>
       <section>
-        <h3>What is seen now</h3>
+        <h3>{t('lecture.save.now')}</h3>
         <button
           type="button"
           disabled={busy}
           data-testid="save-picture"
           onClick={() =>
-            void makeAndSave('the picture', async () => {
+            void makeAndSave(t('lecture.save.thePicture'), async () => {
               const { viewPicture } = await import('./picture.ts');
               return { title: viewTitle(), ending: 'png', content: await viewPicture() };
             })
           }
         >
-          Save the picture
+          {t('lecture.save.picture')}
         </button>
-        <span className="hint">Both eyes and the plots shown, at twice the size (PNG).</span>
+        <span className="hint">{t('lecture.save.pictureHint')}</span>
       </section>
       <SpanPart busy={busy} />
       <ChartPart busy={busy} />
       <Outcome />
       <p className="buttons">
         <button type="button" onClick={onClose} data-testid="close-save">
-          Close
+          {t('lecture.save.close')}
         </button>
       </p>
     </>
   );
-}
-
-/** Names of the eyes, for the name of a file. */
-function viewTitle(): string {
-  const { left, right } = useTwin.getState();
-  return [left?.label, right?.label].filter((label) => label !== undefined).join(' and ');
 }
 
 const stepOf = (seconds: string): number => Math.round(Number(seconds) / STEP_S);
@@ -91,14 +94,14 @@ function SpanPart({ busy }: { readonly busy: boolean }) {
   const [speed, setSpeed] = useState(1);
   const span = spanOf(from, to, lastStep);
   const film = () =>
-    makeAndSave('the film', async (signal, tell) => {
+    makeAndSave(t('lecture.save.theFilm'), async (signal, tell) => {
       if (span === null) return null;
       const { record } = await import('./recording.ts');
       const content = await record({ span, speed }, signal, tell);
       return content && { title: viewTitle(), ending: 'webm', content };
     });
   const page = () =>
-    makeAndSave('the page', async (signal, tell) => {
+    makeAndSave(t('lecture.save.thePage'), async (signal, tell) => {
       if (span === null) return null;
       const { boardFile } = await import('./board-file.tsx');
       const file = await boardFile(span, signal, tell);
@@ -106,12 +109,12 @@ function SpanPart({ busy }: { readonly busy: boolean }) {
     });
   return (
     <section>
-      <h3>A span of time</h3>
+      <h3>{t('lecture.save.span')}</h3>
       <div className="save-fields">
-        <Seconds label="From, s" value={from} onChange={setFrom} testid="save-from" />
-        <Seconds label="To, s" value={to} onChange={setTo} testid="save-to" />
+        <Seconds label={t('lecture.save.from')} value={from} onChange={setFrom} testid="save-from" />
+        <Seconds label={t('lecture.save.to')} value={to} onChange={setTo} testid="save-to" />
         <SpeedSelect
-          label="Speed of the film"
+          label={t('lecture.save.speed')}
           className="field"
           speeds={SLOW_SPEEDS.toReversed()}
           value={speed}
@@ -121,19 +124,18 @@ function SpanPart({ busy }: { readonly busy: boolean }) {
       </div>
       {span === null && (
         <p className="problems" role="alert">
-          From and to must lie between 0 and {secondsText(lastStep)} s, which is as far as the eyes have come, and from
-          before to.
+          {t('lecture.save.badSpan', { last: quantity(lastStep * STEP_S, 2, 's') })}
         </p>
       )}
       <button type="button" disabled={busy || span === null} onClick={() => void film()} data-testid="save-film">
-        Save a film
+        {t('lecture.save.film')}
       </button>
-      <span className="hint">Both eyes (WebM). It may take longer than it plays.</span>
+      <span className="hint">{t('lecture.save.filmHint')}</span>
       <br />
       <button type="button" disabled={busy || span === null} onClick={() => void page()} data-testid="save-page">
-        Save a page that replays
+        {t('lecture.save.page')}
       </button>
-      <span className="hint">The board and both eyes in one file; opens in any browser, without a network (HTML).</span>
+      <span className="hint">{t('lecture.save.pageHint')}</span>
     </section>
   );
 }
@@ -160,20 +162,20 @@ const Seconds = ({ label, value, testid, onChange }: SecondsProps) => (
 );
 
 function ChartPart({ busy }: { readonly busy: boolean }) {
-  const [chart, setChart] = useState<ChartId>(CHART_CHOICES[0]!.id);
+  const [chart, setChart] = useState<ChartId>(CHART_IDS[0]!);
   return (
     <section>
-      <h3>A plot or chart</h3>
+      <h3>{t('lecture.save.chart')}</h3>
       <label className="field">
-        Which
+        {t('lecture.save.which')}
         <select
           value={chart}
           onChange={(event) => setChart(event.target.value as ChartId)}
           data-testid="save-chart-choice"
         >
-          {CHART_CHOICES.map(({ id, label }) => (
+          {CHART_IDS.map((id) => (
             <option key={id} value={id}>
-              {label}
+              {chartName(id)}
             </option>
           ))}
         </select>
@@ -181,22 +183,22 @@ function ChartPart({ busy }: { readonly busy: boolean }) {
       <button
         type="button"
         disabled={busy}
-        onClick={() => void makeAndSave('the numbers', async () => savedCsv(chart))}
+        onClick={() => void makeAndSave(t('lecture.save.theNumbers'), async () => savedCsv(chart))}
         data-testid="save-csv"
       >
-        Save the numbers
+        {t('lecture.save.csv')}
       </button>
-      <span className="hint">For a spreadsheet (CSV).</span>
+      <span className="hint">{t('lecture.save.csvHint')}</span>
       <br />
       <button
         type="button"
         disabled={busy}
-        onClick={() => void makeAndSave('the drawing', () => savedSvg(chart))}
+        onClick={() => void makeAndSave(t('lecture.save.theDrawing'), () => savedSvg(chart))}
         data-testid="save-svg"
       >
-        Save the drawing
+        {t('lecture.save.svg')}
       </button>
-      <span className="hint">For print and slides (SVG).</span>
+      <span className="hint">{t('lecture.save.svgHint')}</span>
     </section>
   );
 }
@@ -206,12 +208,10 @@ function Outcome() {
   if (making !== null)
     return (
       <div className="save-progress" data-testid="save-progress">
-        <progress value={share} max={1} aria-label={`Making ${making}`} />
-        <span role="status">
-          Making {making}: {Math.round(100 * share)} %
-        </span>
+        <progress value={share} max={1} aria-label={t('lecture.save.making', { what: making })} />
+        <span role="status">{t('lecture.save.makingShare', { what: making, share: number(100 * share, 0) })}</span>
         <button type="button" onClick={cancelExport} data-testid="save-cancel">
-          Cancel
+          {t('lecture.save.cancel')}
         </button>
       </div>
     );

@@ -1,4 +1,5 @@
-import { MODEL_VERSION, STEP_S, TEACHING_CAUTION } from '../../../../physics/index.ts';
+import { MODEL_VERSION, STEP_S } from '../../../../physics/index.ts';
+import { t, useLanguage } from '../../../i18n/text.ts';
 import { BoardText } from '../boards/BoardText.tsx';
 import type { Board } from '../boards/board.ts';
 import { shownBoard, useBoards } from '../boards/board-store.ts';
@@ -6,11 +7,12 @@ import { SIDES } from '../contract.ts';
 import { fullTension_mN_per_mm } from '../twin/lecture-look.ts';
 import { twinEngine, useTwin } from '../twin/twin-store.ts';
 import { boardPageThatFits, type ViewerParts } from './replay/board-page.ts';
-import type { Replay, ReplayEye } from './replay/contract.ts';
+import { PAGE_WORDS, type PageWords, type Replay, type ReplayEye } from './replay/contract.ts';
 import { eyeOf, gridFrameOf, momentOf } from './replay/moment-of.ts';
 import viewerStyle from './replay/viewer.css?raw';
 import viewerAddress from './replay/viewer.ts?worker&url';
 import { type Span, SpanFrames } from './span.ts';
+import { viewTitle } from './view-title.ts';
 
 /** Moments a second of the eyes' time, before thinning. */
 const PER_S = 30;
@@ -20,9 +22,13 @@ const AT_ONCE = 10;
 /** The viewer as one text: the build makes it one file of its own, as it does for a worker. */
 async function viewerParts(): Promise<ViewerParts> {
   const answer = await fetch(viewerAddress);
-  if (!answer.ok) throw new Error('the viewer could not be read');
+  if (!answer.ok) throw new Error(t('lecture.save.noViewer'));
   return { script: await answer.text(), style: viewerStyle };
 }
+
+/** What the page says by itself, in the language of the moment it was saved in. */
+const pageWords = (): PageWords =>
+  Object.fromEntries(PAGE_WORDS.map((word) => [word, t(`lecture.page.${word}`)])) as PageWords;
 
 /** The board's text as it stands on the page, through the same sieve. */
 async function textOf(board: Board | null): Promise<string> {
@@ -60,7 +66,7 @@ async function replayOf(span: Span, signal: AbortSignal, tell: (share: number) =
     tell((at + 1) / steps.length);
     if (at % AT_ONCE === 0) await new Promise((resolve) => setTimeout(resolve));
   }
-  if (steps.length === 0 || made.length === 0) throw new Error('there is no eye to save yet');
+  if (steps.length === 0 || made.length === 0) throw new Error(t('lecture.save.noEyeSaved'));
   return { times_s: steps.map((step) => step * STEP_S), eyes: made.map(({ eye }) => eye) };
 }
 
@@ -83,15 +89,17 @@ export async function boardFile(
   const replay = await replayOf(span, signal, (share) => tell(0.8 * share));
   if (replay === null) return null;
   const board = shownBoard(useBoards.getState());
-  const title = board?.title ?? replay.eyes.map(({ label }) => label).join(' and ');
+  const title = board?.title ?? viewTitle();
   const page = {
     title,
     text_html: await textOf(board),
-    caution: TEACHING_CAUTION,
-    made: `Made with Rimward, model version ${MODEL_VERSION}. Computed, not filmed.`,
+    caution: t('common.caution'),
+    made: t('lecture.save.made', { version: MODEL_VERSION }),
+    language: useLanguage.getState().language,
+    words: pageWords(),
   };
   const text = await boardPageThatFits(page, replay, await viewerParts());
   if (signal.aborted) return null;
-  if (text === null) throw new Error('the span is too long for a page of 5 MB; choose a shorter one');
+  if (text === null) throw new Error(t('lecture.save.tooLong'));
   return { title, text };
 }

@@ -1,5 +1,6 @@
 import { chartRows } from '../../../charts/chart-rows.ts';
 import type { ChartSpec } from '../../../charts/chart-spec.ts';
+import { t } from '../../../i18n/text.ts';
 import { csvOf } from '../../logbook/csv.ts';
 
 /** Seven figures: more than a model can mean, and none of the noise of binary numbers. */
@@ -16,7 +17,12 @@ export function chartCsv(spec: ChartSpec, note: string): string {
   const beside =
     published.length === 0
       ? []
-      : [`Published (${spec.yLabel})`, `Published up to ${spec.xLabel}`, 'Published half width', 'Source'];
+      : [
+          t('lecture.csv.published', { unit: spec.yLabel }),
+          t('lecture.csv.upTo', { label: spec.xLabel }),
+          t('lecture.csv.spread'),
+          t('lecture.csv.source'),
+        ];
   const width = head.length + beside.length;
   const padded = (cells: readonly (string | number | null)[]) => [
     ...cells,
@@ -34,5 +40,5 @@ export function chartCsv(spec: ChartSpec, note: string): string {
     ]),
   ];
   const noted = lines.map((cells, at) => [...cells, at === 0 ? note : null]);
-  return csvOf([[...head, ...beside, 'Note'], ...(noted.length > 0 ? noted : [[...padded([]), note]])]);
+  return csvOf([[...head, ...beside, t('lecture.csv.note')], ...(noted.length > 0 ? noted : [[...padded([]), note]])]);
 }

@@ -1,4 +1,5 @@
 import { create } from 'zustand';
+import { t } from '../../../i18n/text.ts';
 import { fileName, saveFile } from './save-file.ts';
 
 interface ExportState {
@@ -36,11 +37,12 @@ export async function makeAndSave(
   try {
     const made = await make(stop.signal, (share) => useExport.setState({ share }));
     const name = made === null ? null : await saveFile(fileName(made.title, made.ending), made.content);
-    const notice = made === null ? 'Stopped; nothing was saved.' : name === null ? null : `Saved as ${name}.`;
+    const saved = name === null ? null : t('lecture.save.saved', { name });
+    const notice = made === null ? t('lecture.save.stopped') : saved;
     useExport.setState({ notice });
   } catch (fault) {
     const why = fault instanceof Error ? fault.message : String(fault);
-    useExport.setState({ notice: `Not saved: ${why}`, bad: true });
+    useExport.setState({ notice: t('lecture.save.notSaved', { why }), bad: true });
   } finally {
     useExport.setState({ making: null });
   }

@@ -1,7 +1,8 @@
-import { STEP_S, TEACHING_CAUTION } from '../../../../physics/index.ts';
+import { STEP_S } from '../../../../physics/index.ts';
 import { type ChartColours, chartColours } from '../../../charts/chart-colours.ts';
 import { chartSvg } from '../../../charts/chart-svg.ts';
-import { number, quantity } from '../../../ui/format.ts';
+import { t } from '../../../i18n/text.ts';
+import { quantity } from '../../../ui/format.ts';
 import { SIDES } from '../contract.ts';
 import { usePlotChoice } from '../plots/plot-choice.ts';
 import { headsOf, plotSpec } from '../plots/plot-model.ts';
@@ -54,7 +55,7 @@ export async function viewPicture(): Promise<Uint8Array> {
   canvas.width = FINENESS * layout.width_px;
   canvas.height = FINENESS * layout.height_px;
   const pen = canvas.getContext('2d');
-  if (pen === null) throw new Error('this browser cannot paint on a canvas');
+  if (pen === null) throw new Error(t('lecture.save.noCanvas'));
   const colours = chartColours(document.documentElement);
   pen.fillStyle = getComputedStyle(document.body).backgroundColor;
   pen.fillRect(0, 0, canvas.width, canvas.height);
@@ -67,15 +68,18 @@ export async function viewPicture(): Promise<Uint8Array> {
     await drawSvg(pen, svg, x, NAMES_px + layout.eyeHeight_px + GAP_px, layout.plotWidth_px, PLOTS_px);
   }
   const { tensionMap } = useLectureLook.getState().aids;
-  const tension = tensionMap ? ` Colours of tension: 0 to ${quantity(fullTension_mN_per_mm(), 2, 'mN/mm')}.` : '';
-  const time = `${number(state.step * STEP_S, 2)} s.${tension} ${TEACHING_CAUTION}`;
-  words(pen, time, layout.width_px / 2, layout.height_px - FOOT_px / 2, 13, colours.ink);
+  const said = { time: quantity(state.step * STEP_S, 2, 's'), caution: t('common.caution') };
+  const full = quantity(fullTension_mN_per_mm(), 2, 'mN/mm');
+  const foot = tensionMap
+    ? t('lecture.save.footTension', { ...said, tension: t('lecture.save.tension', { full }) })
+    : t('lecture.save.foot', said);
+  words(pen, foot, layout.width_px / 2, layout.height_px - FOOT_px / 2, 13, colours.ink);
   return pngOf(canvas);
 }
 
 function drawEye(pen: Pen, side: 'left' | 'right', x_px: number, layout: Layout, colours: ChartColours): void {
   const eye = useTwin.getState()[side];
-  if (eye?.view == null) throw new Error('there is no eye to draw yet');
+  if (eye?.view == null) throw new Error(t('lecture.save.noEyeDrawn'));
   words(pen, eye.label, x_px + layout.eyeWidth_px / 2, NAMES_px / 2, 19, colours.ink);
   const stage = new StillStage(side, eye, layout.eyeWidth_px, layout.eyeHeight_px, FINENESS);
   try {
@@ -108,6 +112,6 @@ async function drawSvg(pen: Pen, svg: string, x_px: number, y_px: number, width_
 
 async function pngOf(canvas: HTMLCanvasElement): Promise<Uint8Array> {
   const blob = await new Promise<Blob | null>((resolve) => canvas.toBlob(resolve, 'image/png'));
-  if (blob === null) throw new Error('the picture could not be made');
+  if (blob === null) throw new Error(t('lecture.save.noPicture'));
   return new Uint8Array(await blob.arrayBuffer());
 }

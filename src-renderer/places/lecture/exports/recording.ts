@@ -1,6 +1,7 @@
 import { BufferTarget, CanvasSource, getFirstEncodableVideoCodec, Output, WebMOutputFormat } from 'mediabunny';
-import { STEP_S, TEACHING_CAUTION } from '../../../../physics/index.ts';
-import { number } from '../../../ui/format.ts';
+import { STEP_S } from '../../../../physics/index.ts';
+import { t } from '../../../i18n/text.ts';
+import { quantity } from '../../../ui/format.ts';
 import type { SideId } from '../contract.ts';
 import { SIDES } from '../contract.ts';
 import { twinEngine, useTwin } from '../twin/twin-store.ts';
@@ -32,7 +33,7 @@ export interface Recording {
  */
 export async function record({ span, speed }: Recording, signal: AbortSignal, tell: (share: number) => void) {
   const codec = await getFirstEncodableVideoCodec(['vp8', 'vp9', 'av1'], { width: WIDTH_px, height: HEIGHT_px });
-  if (codec === null) throw new Error('this browser cannot record films');
+  if (codec === null) throw new Error(t('lecture.save.noFilms'));
   const canvas = document.createElement('canvas');
   canvas.width = WIDTH_px;
   canvas.height = HEIGHT_px;
@@ -63,7 +64,7 @@ export async function record({ span, speed }: Recording, signal: AbortSignal, te
     film.dispose();
   }
   const { buffer } = output.target;
-  if (buffer === null) throw new Error('the film came out empty');
+  if (buffer === null) throw new Error(t('lecture.save.emptyFilm'));
   return new Uint8Array(buffer);
 }
 
@@ -77,7 +78,7 @@ class FilmDrawing {
 
   constructor(canvas: HTMLCanvasElement, span: Span) {
     const pen = canvas.getContext('2d');
-    if (pen === null) throw new Error('this browser cannot paint on a canvas');
+    if (pen === null) throw new Error(t('lecture.save.noCanvas'));
     this.#pen = pen;
     this.#frames = new SpanFrames(twinEngine, span);
     const state = useTwin.getState();
@@ -99,7 +100,8 @@ class FilmDrawing {
       if (view !== null) stage.drawTo(pen, view, at * this.#eyeWidth_px + 4, NAMES_px);
       this.#words(this.#labels.get(side) ?? '', (at + 0.5) * this.#eyeWidth_px, NAMES_px / 2, 28);
     }
-    this.#words(`${number(step * STEP_S, 1)} s. ${TEACHING_CAUTION}`, WIDTH_px / 2, HEIGHT_px - FOOT_px / 2, 20);
+    const foot = t('lecture.save.foot', { time: quantity(step * STEP_S, 1, 's'), caution: t('common.caution') });
+    this.#words(foot, WIDTH_px / 2, HEIGHT_px - FOOT_px / 2, 20);
   }
 
   #words(text: string, x: number, y: number, size: number): void {

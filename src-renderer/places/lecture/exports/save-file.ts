@@ -1,9 +1,9 @@
 /** Puts a file where the person wants it: through the program around the page, or as a download where there is none. */
 
-/** A name that every system takes, of the letters, digits, dots, dashes and spaces of a text. */
+/** A name that every system takes, of the letters with their marks, digits, dots, dashes and spaces of a text. */
 export function fileName(title: string, ending: string): string {
   const clean = title
-    .replace(/[^\p{L}\p{N} ._-]+/gu, ' ')
+    .replace(/[^\p{L}\p{M}\p{N} ._-]+/gu, ' ')
     .replace(/\s+/gu, ' ')
     .replace(/^[^\p{L}\p{N}]+/u, '')
     .trim()

@@ -1,4 +1,5 @@
 import type { WorldView } from '../../../../physics/index.ts';
+import { t } from '../../../i18n/text.ts';
 import { Stage } from '../../../stage/stage.ts';
 import type { SideId, TwinSideState } from '../contract.ts';
 import { lectureLook } from '../twin/lecture-look.ts';
@@ -18,7 +19,7 @@ export class StillStage {
   /** @param fineness drawn pixels per CSS pixel @throws Error where nothing can be drawn */
   constructor(side: SideId, eye: TwinSideState, width_px: number, height_px: number, fineness: number) {
     const look = lectureLook(side);
-    if (eye.geometry === null || look === null) throw new Error('there is no eye to draw yet');
+    if (eye.geometry === null || look === null) throw new Error(t('lecture.save.noEyeDrawn'));
     this.#stage = new Stage(this.canvas, eye.geometry, eye.scenario, look);
     this.#stage.setLook(look);
     this.#stage.resize(width_px, height_px, fineness, fineness);

@@ -1,12 +1,13 @@
 import { useEffect, useMemo, useRef, useState } from 'react';
 import { Chart } from '../../../charts/Chart.tsx';
 import { Legend } from '../../../charts/Legend.tsx';
+import { t, useLanguage } from '../../../i18n/text.ts';
 import { AgeCharts } from '../charts/AgeCharts.tsx';
 import { ExportPanel } from '../exports/ExportPanel.tsx';
 import { twinEngine } from '../twin/twin-store.ts';
 import { loadPlotChoice, usePlotChoice } from './plot-choice.ts';
 import { usePlotHeight } from './plot-height.ts';
-import { headsOf, namesOf, PLOT_IDS, PLOTS, type PlotId, type PlottedEye, plotSpec, stepAt } from './plot-model.ts';
+import { headsOf, namesOf, PLOT_IDS, type PlotId, type PlottedEye, plotSpec, stepAt } from './plot-model.ts';
 import { eyesOf, useSlowTwin } from './slow-twin.ts';
 import './plots.css';
 
@@ -23,7 +24,7 @@ export function PlotPanel() {
     <div className="plots" data-testid="plots">
       <div className="plots-bar">
         <fieldset className="plots-choice">
-          <legend className="for-ears">Plots shown</legend>
+          <legend className="for-ears">{t('lecture.plots.shown')}</legend>
           {PLOT_IDS.map((id) => (
             <button
               key={id}
@@ -32,14 +33,14 @@ export function PlotPanel() {
               onClick={() => toggle(id)}
               data-testid={`show-${id}`}
             >
-              {PLOTS[id].short}
+              {t(`lecture.plots.${id}.short`)}
             </button>
           ))}
         </fieldset>
         <Legend lines={namesOf(eyes).map((name) => ({ name }))} />
         <span className="plots-more">
           <button type="button" onClick={() => setAges(true)} data-testid="open-age-charts">
-            Charts by age
+            {t('lecture.plots.ages')}
           </button>
           <ExportPanel />
         </span>
@@ -64,7 +65,8 @@ interface PlotProps {
 
 function Plot({ id, eyes, step, lastStep, height_px }: PlotProps) {
   const grown = eyes.map(({ label, series }) => `${label} ${series.length}`).join();
-  const spec = useMemo(() => plotSpec(id, eyes), [id, grown, ...eyes.map(({ series }) => series)]);
+  const language = useLanguage((state) => state.language);
+  const spec = useMemo(() => plotSpec(id, eyes), [id, grown, language, ...eyes.map(({ series }) => series)]);
   const heads = useMemo(() => headsOf(id, eyes, step), [id, spec, step]);
   const seek = (x: number) => twinEngine.seek(stepAt(id, eyes, x, lastStep));
   return (

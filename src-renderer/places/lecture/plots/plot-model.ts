@@ -1,6 +1,8 @@
 /** The plots that grow with the motion, as plain data. */
+
 import { STEP_S } from '../../../../physics/index.ts';
 import type { ChartLine, ChartSpec } from '../../../charts/chart-spec.ts';
+import { t } from '../../../i18n/text.ts';
 import type { SeriesPoint } from '../contract.ts';
 
 export type PlotId = 'radius' | 'driving' | 'heading' | 'grip' | 'pressure';
@@ -12,65 +14,47 @@ export interface PlottedEye {
 }
 
 interface PlotInfo {
-  readonly title: string;
-  /** Name on the button that shows or hides it. */
-  readonly short: string;
   readonly along: 'time' | 'arc';
-  readonly yLabel: string;
   readonly decimals: number;
-  readonly levels: ChartSpec['levels'];
+  /** A level of its own, and the message that says what it is. */
+  readonly level: { readonly at: number; readonly words: 'goes' | 'stays' } | null;
   readonly alwaysY: readonly number[];
   value(point: SeriesPoint): number | null;
 }
 
 export const PLOTS: Readonly<Record<PlotId, PlotInfo>> = {
   radius: {
-    title: 'Tip from the centre',
-    short: 'Radius',
     along: 'arc',
-    yLabel: 'mm',
     decimals: 1,
-    levels: [],
+    level: null,
     alwaysY: [],
     value: (point) => point.tipRadius_mm,
   },
   driving: {
-    title: 'Force over resistance',
-    short: 'Driving force',
     along: 'time',
-    yLabel: 'times',
     decimals: 1,
-    levels: [{ at: 1, label: 'the tear goes above 1' }],
+    level: { at: 1, words: 'goes' },
     alwaysY: [0, 1.2],
     value: (point) => point.drivingRatio,
   },
   heading: {
-    title: 'Heading, outward is up',
-    short: 'Heading',
     along: 'time',
-    yLabel: 'degrees',
     decimals: 0,
-    levels: [{ at: 0, label: 'stays on its circle' }],
+    level: { at: 0, words: 'stays' },
     alwaysY: [-10, 10],
     value: (point) => point.headingError_deg,
   },
   grip: {
-    title: 'Force of the grip',
-    short: 'Grip force',
     along: 'time',
-    yLabel: 'mN',
     decimals: 0,
-    levels: [],
+    level: null,
     alwaysY: [0, 5],
     value: (point) => point.gripForce_mN,
   },
   pressure: {
-    title: 'Net pressure from behind',
-    short: 'Net pressure',
     along: 'time',
-    yLabel: 'mmHg',
     decimals: 1,
-    levels: [],
+    level: null,
     alwaysY: [0, 2],
     value: (point) => point.netPressure_mmHg,
   },
@@ -78,13 +62,15 @@ export const PLOTS: Readonly<Record<PlotId, PlotInfo>> = {
 
 export const PLOT_IDS = Object.keys(PLOTS) as readonly PlotId[];
 
+export const plotTitle = (id: PlotId): string => t(`lecture.plots.${id}.title`);
+
 /** Arc torn is told apart this finely, degrees. */
 const ARC_STEP_deg = 0.5;
 
 /** Two eyes of the same name still need two names. */
 export const namesOf = (eyes: readonly PlottedEye[]): readonly string[] =>
   eyes.length === 2 && eyes[0]!.label === eyes[1]!.label
-    ? [`${eyes[0]!.label} (left)`, `${eyes[1]!.label} (right)`]
+    ? [t('lecture.plots.leftOf', { label: eyes[0]!.label }), t('lecture.plots.rightOf', { label: eyes[1]!.label })]
     : eyes.map(({ label }) => label);
 
 function timeLine(name: string, series: readonly SeriesPoint[], value: PlotInfo['value']): ChartLine {
@@ -105,18 +91,18 @@ function arcLine(name: string, series: readonly SeriesPoint[], value: PlotInfo['
 
 /** @param eyes one or two */
 export function plotSpec(id: PlotId, eyes: readonly PlottedEye[]): ChartSpec {
-  const { title, along, yLabel, decimals, levels, alwaysY, value } = PLOTS[id];
+  const { along, decimals, level, alwaysY, value } = PLOTS[id];
   const names = namesOf(eyes);
   const line = along === 'time' ? timeLine : arcLine;
   return {
-    title,
-    xLabel: along === 'time' ? 'Time (s)' : 'Arc torn (degrees)',
-    yLabel,
+    title: plotTitle(id),
+    xLabel: along === 'time' ? t('lecture.plots.time') : t('lecture.plots.arc'),
+    yLabel: t(`lecture.plots.${id}.unit`),
     xIsTime: false,
     points: [],
     joined: true,
     band: null,
-    levels,
+    levels: level === null ? [] : [{ at: level.at, label: t(`lecture.plots.${level.words}`) }],
     rows: null,
     decimals,
     lines: eyes.map(({ series }, at) => line(names[at]!, series, value)),

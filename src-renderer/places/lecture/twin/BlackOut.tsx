@@ -1,4 +1,5 @@
 import { useEffect, useRef } from 'react';
+import { t } from '../../../i18n/text.ts';
 import { useRoom } from './room-store.ts';
 
 /** A black screen over everything, until B, Escape or a click; what runs goes on. */
@@ -18,7 +19,7 @@ export function BlackOut() {
       type="button"
       className="twin-black"
       data-testid="black"
-      aria-label="The screen is black. Press B to show the eyes again."
+      aria-label={t('lecture.black.name')}
       onClick={() => useRoom.getState().setBlack(false)}
     />
   );

@@ -1,4 +1,5 @@
 import { type PointerEvent, useEffect, useRef, useState } from 'react';
+import { t } from '../../../i18n/text.ts';
 import { type DrawnShape, type OverlaySize, outlineOf, type Share, shapeAt } from './drawn-shapes.ts';
 import { useRoom } from './room-store.ts';
 
@@ -49,7 +50,7 @@ export function DrawOver() {
       data-tool={tool ?? undefined}
       data-testid="drawing"
       data-shapes={shapes.length}
-      aria-label={`Drawn over the eyes: ${shapes.length}`}
+      aria-label={t('lecture.drawing.name', { count: shapes.length })}
       role="img"
       onPointerDown={down}
       onPointerMove={move}

@@ -1,20 +1,17 @@
 import type { HandCommand } from '../../../../physics/index.ts';
+import { t } from '../../../i18n/text.ts';
 import { steppedMagnification } from '../../../stage/microscope.ts';
 import { number } from '../../../ui/format.ts';
 import { magnify } from './magnify.ts';
 import { type DrawTool, nextTextSize, useRoom } from './room-store.ts';
 import { twinEngine, useLectureLook, useTwin } from './twin-store.ts';
 
-const TOOLS: readonly { readonly tool: DrawTool; readonly label: string; readonly words: string }[] = [
-  { tool: 'pen', label: 'Pen', words: 'Draw freely over the eyes' },
-  { tool: 'arrow', label: 'Arrow', words: 'Draw an arrow: press where it begins, let go where it points' },
-  { tool: 'erase', label: 'Erase', words: 'Press on what is drawn to take it away' },
-];
+const TOOLS: readonly DrawTool[] = ['pen', 'arrow', 'erase'];
 
 /** What helps to show the eyes to a room. */
 export function RoomTools() {
   return (
-    <div className="twin-room" role="toolbar" aria-label="For the room">
+    <div className="twin-room" role="toolbar" aria-label={t('lecture.room.toolbar')}>
       <AttemptButtons />
       <DrawButtons />
       <LookButtons />
@@ -32,31 +29,31 @@ function AttemptButtons() {
       <button
         type="button"
         onClick={() => twinEngine.restart()}
-        title="Both eyes from the start (R)"
+        title={t('lecture.room.startOverTitle')}
         data-testid="twin-restart"
       >
-        Start over <kbd>R</kbd>
+        {t('lecture.room.startOver')} <kbd>R</kbd>
       </button>
       <button
         type="button"
         onClick={() => twinEngine.takeOver()}
         disabled={live}
-        title="Go on from this moment with your own hand: press on either eye to take hold, move to pull (H)"
+        title={t('lecture.room.takeHandTitle')}
         data-testid="twin-take-over"
       >
-        {live ? 'Your hand' : 'Take the hand'} <kbd>H</kbd>
+        {live ? t('lecture.room.yourHand') : t('lecture.room.takeHand')} <kbd>H</kbd>
       </button>
       {live && (
         <select
-          aria-label="Instrument"
-          title="Instrument of your hand (G forceps, N needle, C cannula, with an eye in focus)"
+          aria-label={t('lecture.room.instrument')}
+          title={t('lecture.room.instrumentTitle')}
           value={instrument}
           onChange={(event) => twinEngine.act({ kind: 'take', instrument: event.target.value as Instrument })}
           data-testid="lecture-instrument"
         >
-          <option value="forceps">Forceps</option>
-          <option value="needle">Needle</option>
-          <option value="cannula">Cannula</option>
+          <option value="forceps">{t('lecture.room.forceps')}</option>
+          <option value="needle">{t('lecture.room.needle')}</option>
+          <option value="cannula">{t('lecture.room.cannula')}</option>
         </select>
       )}
     </>
@@ -74,22 +71,22 @@ function DrawButtons() {
         type="button"
         aria-pressed={tool !== null}
         onClick={() => setTool(tool === null ? 'pen' : null)}
-        title="Draw over the eyes, or put the pen away (D)"
+        title={t('lecture.room.drawTitle')}
         data-testid="draw"
       >
-        Draw <kbd>D</kbd>
+        {t('lecture.room.draw')} <kbd>D</kbd>
       </button>
       {tool !== null &&
         TOOLS.map((one) => (
           <button
-            key={one.tool}
+            key={one}
             type="button"
-            aria-pressed={tool === one.tool}
-            onClick={() => setTool(one.tool)}
-            title={one.words}
-            data-testid={`draw-${one.tool}`}
+            aria-pressed={tool === one}
+            onClick={() => setTool(one)}
+            title={t(`lecture.room.${one}.words`)}
+            data-testid={`draw-${one}`}
           >
-            {one.label}
+            {t(`lecture.room.${one}.label`)}
           </button>
         ))}
       {(tool !== null || shapes.length > 0) && (
@@ -98,19 +95,19 @@ function DrawButtons() {
             type="button"
             onClick={undo}
             disabled={past.length === 0}
-            title="Take back the last stroke (Ctrl Z)"
+            title={t('lecture.room.undoTitle')}
             data-testid="draw-undo"
           >
-            Undo
+            {t('lecture.room.undo')}
           </button>
           <button
             type="button"
             onClick={() => setShapes([])}
             disabled={shapes.length === 0}
-            title="Take away everything that is drawn (X)"
+            title={t('lecture.room.clearTitle')}
             data-testid="draw-clear"
           >
-            Clear <kbd>X</kbd>
+            {t('lecture.room.clear')} <kbd>X</kbd>
           </button>
         </>
       )}
@@ -129,29 +126,24 @@ function LookButtons() {
         type="button"
         aria-pressed={trail}
         onClick={() => setTrail(!trail)}
-        title="A trail behind the pointer (T)"
+        title={t('lecture.room.trailTitle')}
         data-testid="trail-toggle"
       >
-        Trail <kbd>T</kbd>
+        {t('lecture.room.trail')} <kbd>T</kbd>
       </button>
-      <button
-        type="button"
-        onClick={() => setBlack(true)}
-        title="Black screen until B is pressed again"
-        data-testid="black-out"
-      >
-        Black <kbd>B</kbd>
+      <button type="button" onClick={() => setBlack(true)} title={t('lecture.room.blackTitle')} data-testid="black-out">
+        {t('lecture.room.black')} <kbd>B</kbd>
       </button>
-      <button type="button" onClick={nextTextSize} title="Size of the text (A)" data-testid="text-size">
-        Text {textSize} of 3 <kbd>A</kbd>
+      <button type="button" onClick={nextTextSize} title={t('lecture.room.textTitle')} data-testid="text-size">
+        {t('lecture.room.text', { size: textSize })} <kbd>A</kbd>
       </button>
       <span className="twin-magnifier">
         <button
           type="button"
           onClick={() => magnify(-1)}
           disabled={steppedMagnification(magnification, -1) === magnification}
-          aria-label="Magnify less"
-          title="Magnify both eyes less (-)"
+          aria-label={t('lecture.room.less')}
+          title={t('lecture.room.lessTitle')}
         >
           −
         </button>
@@ -160,8 +152,8 @@ function LookButtons() {
           type="button"
           onClick={() => magnify(1)}
           disabled={steppedMagnification(magnification, 1) === magnification}
-          aria-label="Magnify more"
-          title="Magnify both eyes more (+)"
+          aria-label={t('lecture.room.more')}
+          title={t('lecture.room.moreTitle')}
           data-testid="lecture-magnify"
         >
           +

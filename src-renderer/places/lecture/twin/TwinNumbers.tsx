@@ -1,5 +1,7 @@
 import type { TipView, Vec2 } from '../../../../physics/index.ts';
+import { t } from '../../../i18n/text.ts';
 import { TENSION_GRADIENT } from '../../../stage/teaching-look.ts';
+import { Explained, type NumberId } from '../../../ui/Explained.tsx';
 import { number, quantity } from '../../../ui/format.ts';
 import type { SeriesPoint, SideId } from '../contract.ts';
 import { fullTension_mN_per_mm } from './lecture-look.ts';
@@ -10,27 +12,28 @@ const ALONG_deg = 2;
 
 function headingWords(error_deg: number | null): string {
   if (error_deg === null) return number(null, 0);
-  if (Math.abs(error_deg) < ALONG_deg) return 'along the circle';
-  return `${number(Math.abs(error_deg), 0)}° ${error_deg > 0 ? 'outward' : 'inward'}`;
+  if (Math.abs(error_deg) < ALONG_deg) return t('lecture.numbers.along');
+  const angle = quantity(Math.abs(error_deg), 0, '°');
+  return error_deg > 0 ? t('lecture.numbers.outward', { angle }) : t('lecture.numbers.inward', { angle });
 }
 
 const size = (force: Vec2 | null | undefined): number | null => (force == null ? null : Math.hypot(force[0], force[1]));
 
-function lines(
-  point: SeriesPoint | undefined,
-  tip: TipView | undefined,
-): readonly (readonly [string, string, string])[] {
-  return [
-    ['pull', 'Pull', quantity(size(tip?.pull_mN), 2, 'mN')],
-    ['sheet', 'Sheet', quantity(size(tip?.sheet_mN), 2, 'mN')],
-    ['resultant', 'Resultant', quantity(size(tip?.resultant_mN), 2, 'mN')],
-    ['ratio', 'Force over resistance', number(tip?.drivingRatio, 2)],
-    ['heading', 'Tear heads', headingWords(point?.headingError_deg ?? null)],
-    ['radius', 'Tip from centre', quantity(point?.tipRadius_mm, 2, 'mm')],
-    ['grip', 'Forceps', quantity(point?.gripForce_mN, 1, 'mN')],
-    ['pressure', 'Net pressure', quantity(point?.netPressure_mmHg, 1, 'mmHg')],
-  ];
-}
+type NumberKey = 'pull' | 'sheet' | 'resultant' | 'ratio' | 'heading' | 'radius' | 'grip' | 'pressure';
+
+/** Key, what explains it, and its value in words. */
+type NumberLine = readonly [NumberKey, NumberId, string];
+
+const lines = (point: SeriesPoint | undefined, tip: TipView | undefined): readonly NumberLine[] => [
+  ['pull', 'pullForce', quantity(size(tip?.pull_mN), 2, 'mN')],
+  ['sheet', 'sheetForce', quantity(size(tip?.sheet_mN), 2, 'mN')],
+  ['resultant', 'resultantForce', quantity(size(tip?.resultant_mN), 2, 'mN')],
+  ['ratio', 'drivingRatio', number(tip?.drivingRatio, 2)],
+  ['heading', 'headingError', headingWords(point?.headingError_deg ?? null)],
+  ['radius', 'tipRadius', quantity(point?.tipRadius_mm, 2, 'mm')],
+  ['grip', 'gripForce', quantity(point?.gripForce_mN, 1, 'mN')],
+  ['pressure', 'netPressure', quantity(point?.netPressure_mmHg, 1, 'mmHg')],
+];
 
 /** What is read off over an eye: numbers on request, and what the colours of the tension map stand for. */
 export function TwinNumbers({ side }: { readonly side: SideId }) {
@@ -43,9 +46,11 @@ export function TwinNumbers({ side }: { readonly side: SideId }) {
     <>
       {numbers && (
         <dl className="twin-numbers" data-testid={`numbers-${side}`}>
-          {lines(eye.series[Math.min(step, eye.series.length - 1)], tip).map(([key, label, text]) => (
+          {lines(eye.series[Math.min(step, eye.series.length - 1)], tip).map(([key, of, text]) => (
             <div key={key} className={`twin-number-${key}`}>
-              <dt>{label}</dt>
+              <dt>
+                <Explained of={of}>{t(`lecture.numbers.${key}`)}</Explained>
+              </dt>
               <dd data-testid={`number-${side}-${key}`}>{text}</dd>
             </div>
           ))}

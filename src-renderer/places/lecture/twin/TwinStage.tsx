@@ -1,4 +1,5 @@
 import { useEffect, useRef, useState } from 'react';
+import { t } from '../../../i18n/text.ts';
 import { useView } from '../../../stores/view-store.ts';
 import { listenToHands } from '../../bench/stage-hands.ts';
 import { StageMount, type StageTrouble } from '../../bench/stage-mount.ts';
@@ -10,14 +11,8 @@ import { addMount, mountOf } from './twin-drawing.ts';
 import { twinEngine, useLectureLook, useTwin } from './twin-store.ts';
 import { useLiveKeys } from './use-live-keys.ts';
 
-const TROUBLE_WORDS: Readonly<Record<Exclude<StageTrouble, null>, string>> = {
-  'no-webgl': 'The eye cannot be drawn: this computer or browser offers no WebGL 2. The plots still work.',
-  lost: 'The graphics driver took the drawing away. It is being built again.',
-};
-
-/** The live hand in a line. */
-const LIVE_KEYS =
-  'Press to take hold, move to pull, wheel to raise. By keys: arrows move, Enter takes and lets go, F folds, [ and ] lower and raise';
+const troubleWords = (trouble: Exclude<StageTrouble, null>): string =>
+  trouble === 'no-webgl' ? t('lecture.eye.noWebgl') : t('lecture.eye.lost');
 
 /** Calls when the eyes are others, or their first moment is there: then the colours stand for other tensions. */
 const followTensions = (look: () => void) =>
@@ -88,18 +83,18 @@ export function TwinStage({ side }: { readonly side: SideId }) {
         role="application"
         // biome-ignore lint/a11y/noNoninteractiveTabindex: with a live hand the stage is worked by keyboard too
         tabIndex={0}
-        aria-label={`Eye from above, ${label}`}
-        title={live ? LIVE_KEYS : undefined}
+        aria-label={t('lecture.eye.name', { label })}
+        title={live ? t('lecture.eye.liveKeys') : undefined}
       >
         {trouble !== null && (
           <p className="twin-trouble" role="alert">
-            {TROUBLE_WORDS[trouble]}
+            {troubleWords(trouble)}
           </p>
         )}
         <TwinNumbers side={side} />
         {fault !== null && (
           <p className="twin-trouble" role="alert">
-            The model stopped: {fault}
+            {t('lecture.eye.stopped', { fault })}
           </p>
         )}
       </div>

@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import { STEP_S, type WorldEvent } from '../../../../physics/index.ts';
+import { t } from '../../../i18n/text.ts';
 import { clockTime } from '../../../ui/format.ts';
 import { SLOW_SPEEDS, SpeedSelect } from '../../../ui/SpeedSelect.tsx';
 import { marksOf } from '../../logbook/replay/event-marks.ts';
@@ -23,23 +24,23 @@ export function TwinTransport() {
   const lastStep = useTwin((state) => state.lastStep);
   const held = useTwin((state) => state.held);
   return (
-    <section className="twin-transport" aria-label="Time">
+    <section className="twin-transport" aria-label={t('lecture.transport.name')}>
       <button
         type="button"
         className="first"
         onClick={() => twinEngine.play(!playing)}
         disabled={held}
         aria-pressed={playing}
-        title="Play or pause both eyes (Space)"
+        title={t('lecture.transport.playTitle')}
         data-testid="twin-play"
       >
-        {playing ? 'Pause' : 'Play'} <kbd>Space</kbd>
+        {playing ? t('lecture.transport.pause') : t('lecture.transport.play')} <kbd>{t('lecture.transport.space')}</kbd>
       </button>
       <button
         type="button"
         onClick={() => twinEngine.nudge(-1)}
-        title="One step back (←)"
-        aria-label="One step back"
+        title={t('lecture.transport.backTitle')}
+        aria-label={t('lecture.transport.back')}
         data-testid="twin-back"
       >
         ◀ <kbd>←</kbd>
@@ -47,14 +48,14 @@ export function TwinTransport() {
       <button
         type="button"
         onClick={() => twinEngine.nudge(1)}
-        title="One step on (→)"
-        aria-label="One step on"
+        title={t('lecture.transport.onTitle')}
+        aria-label={t('lecture.transport.on')}
         data-testid="twin-on"
       >
         ▶ <kbd>→</kbd>
       </button>
       <SpeedSelect
-        label="Speed"
+        label={t('lecture.transport.speed')}
         className="twin-speed"
         speeds={SLOW_SPEEDS}
         value={speed}
@@ -85,18 +86,13 @@ function LoopButtons() {
         type="button"
         onClick={toggleLoop}
         aria-pressed={loop !== null}
-        title="Repeat the last two seconds (L)"
+        title={t('lecture.transport.repeatTitle')}
         data-testid="twin-loop"
       >
-        {loop === null ? 'Repeat' : 'Repeating'} <kbd>L</kbd>
+        {loop === null ? t('lecture.transport.repeat') : t('lecture.transport.repeating')} <kbd>L</kbd>
       </button>
-      <button
-        type="button"
-        onClick={mark}
-        title="Choose the span to repeat: press at its start, then at its end"
-        data-testid="twin-span"
-      >
-        {from === null ? 'From here…' : '…to here'}
+      <button type="button" onClick={mark} title={t('lecture.transport.spanTitle')} data-testid="twin-span">
+        {from === null ? t('lecture.transport.fromHere') : t('lecture.transport.toHere')}
       </button>
     </>
   );
@@ -129,9 +125,12 @@ function Scrubber({ step, lastStep }: { readonly step: number; readonly lastStep
         step={1}
         value={step}
         onChange={(event) => twinEngine.seek(Number(event.target.value))}
-        aria-label="Moment shown in both eyes"
-        aria-valuetext={`${clockTime(step * STEP_S)} of ${clockTime(lastStep * STEP_S)}`}
-        title="Draw along to any moment that has been computed"
+        aria-label={t('lecture.transport.scrub')}
+        aria-valuetext={t('lecture.transport.scrubValue', {
+          at: clockTime(step * STEP_S),
+          last: clockTime(lastStep * STEP_S),
+        })}
+        title={t('lecture.transport.scrubTitle')}
         data-testid="twin-scrub"
       />
     </span>

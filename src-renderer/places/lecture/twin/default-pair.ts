@@ -1,4 +1,6 @@
 import type { Hand, Scenario } from '../../../../physics/index.ts';
+import { t } from '../../../i18n/text.ts';
+import { quantity } from '../../../ui/format.ts';
 import { ageWords } from '../../bench/eye-lines.ts';
 import { scenarioById } from '../../bench/scenario-store.ts';
 import { changedScenario } from '../boards/board-setup.ts';
@@ -11,11 +13,11 @@ import type { TwinEye, TwinSetup } from '../contract.ts';
 const PULL_ANGLE_deg = 30;
 
 /** A hand that keeps one pull angle, whatever the tear does. */
-const STEADY_HAND: Hand = {
+const steadyHand = (): Hand => ({
   rimwardHand: 1,
   kind: 'guided',
   id: 'steady-30',
-  title: `Pulls ${PULL_ANGLE_deg}° toward the centre throughout`,
+  title: t('lecture.eye.steadyHand', { angle: quantity(PULL_ANGLE_deg, 0, '°') }),
   start: 'flap',
   pullAngle_deg: PULL_ANGLE_deg,
   speed_mm_per_s: 1,
@@ -23,7 +25,7 @@ const STEADY_HAND: Hand = {
   graspBehind_mm: 0.6,
   graspInside_mm: 0.4,
   fold: true,
-};
+});
 
 const named = (scenario: Scenario): TwinEye => ({ label: ageWords(scenario.eye.age_years), scenario });
 
@@ -34,7 +36,7 @@ export function defaultPair(): TwinSetup | null {
   return {
     left: named(scenario),
     right: named(changedScenario(scenario, { age_years: 40 })),
-    hand: { kind: 'program', hand: STEADY_HAND },
+    hand: { kind: 'program', hand: steadyHand() },
     seed: scenario.seed,
   };
 }

@@ -1,4 +1,5 @@
 import { type HandCommand, STEP_S, type WorldView } from '../../../../physics/index.ts';
+import { handWays } from '../../../stores/hands-store.ts';
 import type { HandEvent } from '../../../tools/hand.ts';
 import type { TwinLink } from '../../../worker/twin-client.ts';
 import type { FromTwin } from '../../../worker/twin-messages.ts';
@@ -272,7 +273,7 @@ export class TwinEngine implements TwinControls {
   #workLive(due: number): void {
     if (this.#live === null || this.#clock.held) return;
     const seen = this.#sides.left?.shown ?? null;
-    if (due > 0) this.#live.act({ kind: 'pass', dt_s: due * STEP_S }, seen);
+    if (due > 0) this.#live.act({ kind: 'pass', dt_s: due * STEP_S, ways: handWays('lecture') }, seen);
     if (!this.#live.begun || this.ended || this.#counted < 0) return;
     const room = Math.min(due, ON_THE_WAY - (this.#asked - this.#counted));
     for (let i = 0; i < room; i++) this.#give([this.#live.command(seen)]);

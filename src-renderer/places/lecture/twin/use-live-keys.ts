@@ -1,5 +1,6 @@
 import { type RefObject, useEffect } from 'react';
-import { isArrow, steerOf } from '../../../tools/keys.ts';
+import { useHands } from '../../../stores/hands-store.ts';
+import { SteeringKeys } from '../../../tools/arrows.ts';
 import { twinEngine } from './twin-store.ts';
 
 /** Height per press, mm. */
@@ -23,25 +24,21 @@ export function useLiveKeys(place: RefObject<HTMLElement | null>, live: boolean)
     if (element === null || !live) return;
     const controller = new AbortController();
     const { signal } = controller;
-    const held = new Set<string>();
-    const steer = (slowly: boolean) => twinEngine.act({ kind: 'steer', direction: steerOf(held), slowly });
+    const held = new SteeringKeys();
+    const steer = (slowly: boolean) => twinEngine.act({ kind: 'steer', direction: held.direction, slowly });
     const down = (event: KeyboardEvent) => {
       if (event.ctrlKey || event.metaKey || event.altKey || event.target !== element) return;
       const deed = DEEDS[event.key.toLowerCase()];
-      if (isArrow(event.key)) {
-        held.add(event.key);
-        steer(event.shiftKey);
-      } else if (deed !== undefined) deed();
+      if (held.press(event.key, useHands.getState().leftHanded)) steer(event.shiftKey);
+      else if (deed !== undefined) deed();
       else return;
       event.preventDefault();
     };
     const up = (event: KeyboardEvent) => {
-      if (held.delete(event.key)) steer(event.shiftKey);
+      if (held.lift(event.key)) steer(event.shiftKey);
     };
     const away = () => {
-      if (held.size === 0) return;
-      held.clear();
-      steer(false);
+      if (held.liftAll()) steer(false);
     };
     element.addEventListener('keydown', down, { signal });
     element.addEventListener('keyup', up, { signal });

@@ -1,5 +1,5 @@
 /** A board as one file that replays in any browser: text, packed replay, viewer, and rules that let nothing else in. */
-import type { Replay } from './contract.ts';
+import type { PageWords, Replay } from './contract.ts';
 import { packReplay } from './pack.ts';
 
 /** What goes into the page besides the replay. */
@@ -10,6 +10,9 @@ export interface BoardPage {
   readonly caution: string;
   /** One line: what it was made with. */
   readonly made: string;
+  /** As an HTML page names it; numbers are written as it writes them. */
+  readonly language: string;
+  readonly words: PageWords;
 }
 
 export interface ViewerParts {
@@ -26,6 +29,9 @@ async function hashOf(text: string): Promise<string> {
   const digest = new Uint8Array(await crypto.subtle.digest('SHA-256', new TextEncoder().encode(text)));
   return `'sha256-${btoa(String.fromCharCode(...digest))}'`;
 }
+
+/** JSON that no browser takes for the end of its element. */
+const embedded = (value: unknown): string => JSON.stringify(value).replaceAll('<', '\\u003c');
 
 /** Every so many moments of a replay, and always the last. */
 export function thinned(replay: Replay, every: number): Replay {
@@ -47,8 +53,9 @@ export async function boardPage(page: BoardPage, replay: Replay, { script, style
     "base-uri 'none'",
     "form-action 'none'",
   ].join('; ');
+  const word = (one: keyof PageWords): string => escaped(page.words[one]);
   return `<!doctype html>
-<html lang="en">
+<html lang="${escaped(page.language)}">
 <head>
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="${rules}">
@@ -62,17 +69,18 @@ export async function boardPage(page: BoardPage, replay: Replay, { script, style
 <p id="trouble" role="alert"></p>
 <div id="eyes"></div>
 <div class="controls">
-<button id="play" type="button">Play</button>
-<input id="scrub" type="range" min="0" value="0" step="1" aria-label="Moment shown">
+<button id="play" type="button">${word('play')}</button>
+<input id="scrub" type="range" min="0" value="0" step="1" aria-label="${word('moment')}">
 <output id="time"></output>
-<label>Speed <select id="speed"><option value="1">real time</option><option value="0.5">half</option><option value="0.25">a quarter</option><option value="0.1">a tenth</option></select></label>
-<label><input id="arrows" type="checkbox" checked> Arrows</label>
-<label><input id="tension" type="checkbox"> Tension of the sheet</label>
+<label>${word('speed')} <select id="speed"><option value="1">${word('real')}</option><option value="0.5">${word('half')}</option><option value="0.25">${word('quarter')}</option><option value="0.1">${word('tenth')}</option></select></label>
+<label><input id="arrows" type="checkbox" checked> ${word('arrows')}</label>
+<label><input id="tension" type="checkbox"> ${word('tension')}</label>
 </div>
-<p class="key"><b>P</b> pull, dashes. <b>S</b> sheet, dots. <b>R</b> both together. An arrow is as long as its force over the resistance to tearing. Dashed circle: the line to tear along. With tension shown, lighter is tenser.</p>
+<p class="key"><b>P</b> ${word('pull')} <b>S</b> ${word('sheet')} <b>R</b> ${word('resultant')} ${word('key')}</p>
 <main>${page.text_html}</main>
 <p class="caution">${escaped(page.caution)}</p>
 <p>${escaped(page.made)}</p>
+<script type="application/json" id="words">${embedded(page.words)}</script>
 <script type="text/plain" id="replay">${await packReplay(replay)}</script>
 <script type="module">${script}</script>
 </body>

@@ -53,3 +53,28 @@ export interface Replay {
   readonly times_s: readonly number[];
   readonly eyes: readonly ReplayEye[];
 }
+
+/** What the page says by itself; a name in braces is filled in. */
+export const PAGE_WORDS = [
+  'play',
+  'pause',
+  'moment',
+  'speed',
+  'real',
+  'half',
+  'quarter',
+  'tenth',
+  'arrows',
+  'tension',
+  'pull',
+  'sheet',
+  'resultant',
+  'key',
+  'eye',
+  'seconds',
+  'rests',
+  'goes',
+  'trouble',
+] as const;
+
+export type PageWords = Readonly<Record<(typeof PAGE_WORDS)[number], string>>;

@@ -2,7 +2,7 @@
  * The page that replays a board in any browser, without the program and without a network. Bundled into one text of its
  * own, which is put into the saved file beside the packed replay.
  */
-import type { Replay } from './contract.ts';
+import type { PageWords, Replay } from './contract.ts';
 import { EyeDrawing } from './eye-drawing.ts';
 import { unpackReplay } from './pack.ts';
 
@@ -12,8 +12,18 @@ const find = <T extends HTMLElement>(id: string): T => {
   return element as T;
 };
 
-const decimal = (value: number, places: number): string =>
-  Number.isFinite(value) ? value.toFixed(places).replace('-', '−') : '–';
+const words = JSON.parse(find('words').textContent ?? '{}') as PageWords;
+
+/** A message with its names filled in. */
+const filled = (text: string, values: Readonly<Record<string, string>>): string =>
+  text.replace(/\{(\w+)\}/g, (name, key: string) => values[key] ?? name);
+
+/** As the language of the page writes it, with Western digits. */
+function decimal(value: number, places: number): string {
+  if (!Number.isFinite(value)) return '–';
+  const digits = { minimumFractionDigits: places, maximumFractionDigits: places, useGrouping: false };
+  return new Intl.NumberFormat(`${document.documentElement.lang}-u-nu-latn`, digits).format(value).replace('-', '−');
+}
 
 /** Field shown, in pupil diameters. */
 const PUPILS_SHOWN = 1.15;
@@ -45,7 +55,7 @@ class Player {
       canvas.width = 900;
       canvas.height = 900;
       canvas.setAttribute('role', 'img');
-      canvas.setAttribute('aria-label', `Eye from above, ${eye.label}`);
+      canvas.setAttribute('aria-label', filled(words.eye, { label: eye.label }));
       figure.append(caption, canvas, numbers);
       room.append(figure);
       return { drawing: new EyeDrawing(canvas, eye, field_mm), numbers };
@@ -63,7 +73,7 @@ class Player {
     const last = this.#replay.times_s.length - 1;
     if (playing && this.#at >= last) this.#show(0, true);
     this.#playing = playing;
-    this.#button.textContent = playing ? 'Pause' : 'Play';
+    this.#button.textContent = playing ? words.pause : words.play;
     this.#before_ms = performance.now();
     if (playing) requestAnimationFrame((now_ms) => this.#pass(now_ms));
   }
@@ -87,7 +97,7 @@ class Player {
     const time_s = this.#replay.times_s[at] ?? 0;
     if (jump) this.#time_s = time_s;
     this.#scrub.value = String(at);
-    this.#scrub.setAttribute('aria-valuetext', `${decimal(time_s, 1)} seconds`);
+    this.#scrub.setAttribute('aria-valuetext', filled(words.seconds, { value: decimal(time_s, 1) }));
     find('time').textContent = `${decimal(time_s, 1)} s`;
     const aids = {
       arrows: find<HTMLInputElement>('arrows').checked,
@@ -98,10 +108,11 @@ class Player {
       if (moment === undefined) continue;
       this.#drawings[k]?.draw(moment, aids);
       const ratio = moment.tips.reduce((most, tip) => Math.max(most, tip.ratio), 0);
-      const goes = ratio > 1 ? ', the tear goes' : '';
-      this.#numbers[k]!.textContent =
-        `Driving force ${decimal(ratio, 2)} times the resistance${goes}. Grip ${decimal(moment.gripForce_mN, 1)} mN. ` +
-        `Net pressure ${decimal(moment.netPressure_mmHg, 1)} mmHg.`;
+      this.#numbers[k]!.textContent = filled(ratio > 1 ? words.goes : words.rests, {
+        ratio: decimal(ratio, 2),
+        grip: decimal(moment.gripForce_mN, 1),
+        pressure: decimal(moment.netPressure_mmHg, 1),
+      });
     }
     document.body.dataset.moment = String(at);
   }
@@ -113,7 +124,7 @@ unpackReplay(find('replay').textContent ?? '').then(
     document.body.dataset.ready = 'true';
   },
   (fault: unknown) => {
-    find('trouble').textContent =
-      `This file cannot be replayed: ${fault instanceof Error ? fault.message : String(fault)}`;
+    const why = fault instanceof Error ? fault.message : String(fault);
+    find('trouble').textContent = filled(words.trouble, { fault: why });
   },
 );
