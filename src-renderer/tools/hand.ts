@@ -1,5 +1,6 @@
 import type { HandCommand, InstrumentView, TipView, Vec2 } from '../../physics/index.ts';
 import { FOLD_s, type FoldPath, foldAt, nearestTip, planFold } from './fold-path.ts';
+import { type Steadied, type Steadying, steadiedAfter } from './steady.ts';
 
 type InstrumentKind = HandCommand['instrument'];
 
@@ -25,6 +26,12 @@ export interface HandState {
   /** Direction asked with the keys, each -1 to 1, and whether slowly. */
   readonly steer: Vec2;
   readonly steerSlowly: boolean;
+  /** Height that a leaning pen adds while tissue is held, mm; gone when the jaws open. */
+  readonly lean_mm: number;
+  /** How far a trigger or a pen is pressed on its way to closing the jaws, 0 to 1. */
+  readonly squeeze: number;
+  /** The steadied hand; null while no tremor is filtered out. */
+  readonly steady: Steadied | null;
   /** True while nobody has said where the pointer is since tissue was held: the hold stays where it is until then. */
   readonly adrift: boolean;
 }
@@ -35,8 +42,20 @@ export interface Seen {
   readonly tips: readonly Pick<TipView, 'position_mm' | 'tangent_deg' | 'live'>[];
 }
 
+/** How the person's settings bear upon the hand. */
+export interface HandWays {
+  /** Null lets the hand tremble as it does. */
+  readonly steadying: Steadying | null;
+  /** Speed of the keys, mm/s. */
+  readonly keys_mm_per_s: number;
+}
+
 export type HandEvent =
   | { readonly kind: 'point'; readonly at_mm: Vec2 }
+  /** Goes on from where the hand is, as a stick moves it. */
+  | { readonly kind: 'move'; readonly by_mm: Vec2 }
+  | { readonly kind: 'squeeze'; readonly share: number }
+  | { readonly kind: 'lean'; readonly lift_mm: number }
   | { readonly kind: 'press' }
   | { readonly kind: 'release' }
   | { readonly kind: 'toggle' }
@@ -45,7 +64,7 @@ export type HandEvent =
   | { readonly kind: 'take'; readonly instrument: InstrumentKind }
   | { readonly kind: 'enter-through'; readonly incision: number }
   | { readonly kind: 'steer'; readonly direction: Vec2; readonly slowly: boolean }
-  | { readonly kind: 'pass'; readonly dt_s: number };
+  | { readonly kind: 'pass'; readonly dt_s: number; readonly ways?: HandWays };
 
 /** Heights in mm: hovering clear of the tissue, and holding a little lifted so that the flap folds over. */
 const HOVER_LIFT_mm = 0.5;
@@ -55,9 +74,11 @@ const HIGHEST_mm = 3;
 const ARRIVED_mm = 0.12;
 const LOW_ENOUGH_mm = 0.12;
 const LONGEST_LOWERING_s = 0.7;
-/** Speed of the keys, mm/s. */
-const STEER_mm_per_s = 1.4;
-const STEER_SLOWLY_mm_per_s = 0.4;
+/** Speed of the keys, mm/s, where nothing else is set, and the share of it at which they go slowly. Our choice. */
+export const STEER_mm_per_s = 1.4;
+const SLOWLY = 2 / 7;
+/** Jaws of a trigger that is about to close them: half of this they would grip. */
+const NEARLY_CLOSED = 0.45;
 /** The hand keeps inside this distance from the centre, mm; the world clamps at 20. */
 const FARTHEST_mm = 12;
 
@@ -74,6 +95,9 @@ export function restingHand(at_mm: Vec2, instrument: InstrumentKind = 'forceps',
     fold: null,
     steer: [0, 0],
     steerSlowly: false,
+    lean_mm: 0,
+    squeeze: 0,
+    steady: null,
     adrift: false,
   };
 }
@@ -96,6 +120,12 @@ export function handAfter(hand: HandState, event: HandEvent, seen: Seen): HandSt
   switch (event.kind) {
     case 'point':
       return pointed(hand, kept(event.at_mm));
+    case 'move':
+      return moved(hand, event.by_mm);
+    case 'squeeze':
+      return { ...hand, squeeze: limitedTo(1, event.share) };
+    case 'lean':
+      return hand.doing === 'hovering' ? hand : { ...hand, lean_mm: event.lift_mm };
     case 'press':
       return hand.doing === 'hovering' ? doing(hand, hand.instrument === 'cannula' ? 'holding' : 'lowering') : hand;
     case 'release':
@@ -113,7 +143,7 @@ export function handAfter(hand: HandState, event: HandEvent, seen: Seen): HandSt
     case 'steer':
       return { ...hand, steer: event.direction, steerSlowly: event.slowly };
     case 'pass':
-      return passed(steered(hand, event.dt_s), event.dt_s, seen);
+      return passed(steered(hand, event.dt_s, event.ways), event.dt_s, seen, event.ways);
   }
 }
 
@@ -124,7 +154,7 @@ export function commandOf(hand: HandState, seen: Seen): HandCommand {
     x_mm: at_mm[0],
     y_mm: at_mm[1],
     lift_mm,
-    jaws: hand.doing === 'holding' || hand.doing === 'folding' ? 1 : 0,
+    jaws: hand.doing === 'holding' || hand.doing === 'folding' ? 1 : NEARLY_CLOSED * hand.squeeze,
     instrument: hand.instrument,
     incision: hand.incision,
   };
@@ -133,8 +163,17 @@ export function commandOf(hand: HandState, seen: Seen): HandCommand {
 /** Where the hand asks the tip to be, mm. */
 export function askedTip(hand: HandState): Vec2 {
   if (hand.doing === 'folding' && hand.fold !== null) return foldAt(hand.fold, hand.since_s).at_mm;
-  return [hand.pointer_mm[0] + hand.offset_mm[0], hand.pointer_mm[1] + hand.offset_mm[1]];
+  return hand.steady?.at_mm ?? unsteadied(hand);
 }
+
+const unsteadied = ({ pointer_mm, offset_mm }: HandState): Vec2 => [
+  pointer_mm[0] + offset_mm[0],
+  pointer_mm[1] + offset_mm[1],
+];
+
+/** A height within 0 and a limit, mm; what is not a number is no height. */
+const limitedTo = (most: number, value: number): number =>
+  Number.isFinite(value) ? Math.min(most, Math.max(0, value)) : 0;
 
 function asked(hand: HandState, seen: Seen): { at_mm: Vec2; lift_mm: number } {
   if (hand.doing === 'folding' && hand.fold !== null) return foldAt(hand.fold, hand.since_s);
@@ -142,7 +181,7 @@ function asked(hand: HandState, seen: Seen): { at_mm: Vec2; lift_mm: number } {
   if (hand.doing === 'hovering' || hand.instrument === 'cannula') return { at_mm, lift_mm: hand.hoverLift_mm };
   // nothing taken yet: stay on the tissue
   const low = hand.doing === 'lowering' || !seen.instrument.gripping;
-  return { at_mm, lift_mm: low ? 0 : hand.holdLift_mm };
+  return { at_mm, lift_mm: low ? 0 : limitedTo(HIGHEST_mm, hand.holdLift_mm + hand.lean_mm) };
 }
 
 function pointed(hand: HandState, at_mm: Vec2): HandState {
@@ -154,7 +193,12 @@ function pointed(hand: HandState, at_mm: Vec2): HandState {
   return { ...hand, pointer_mm: at_mm, offset_mm, adrift: false };
 }
 
-const opened = (hand: HandState): HandState => ({ ...doing(hand, 'hovering'), fold: null, offset_mm: [0, 0] });
+const opened = (hand: HandState): HandState => ({
+  ...doing(hand, 'hovering'),
+  fold: null,
+  offset_mm: [0, 0],
+  lean_mm: 0,
+});
 
 function folding(hand: HandState, seen: Seen): HandState {
   if (hand.doing !== 'holding' || hand.instrument !== 'forceps' || !seen.instrument.gripping) return hand;
@@ -164,20 +208,34 @@ function folding(hand: HandState, seen: Seen): HandState {
 }
 
 function raised(hand: HandState, by_mm: number): HandState {
-  const limited = (lift: number) => Math.min(HIGHEST_mm, Math.max(0, lift + by_mm));
+  const limited = (lift: number) => limitedTo(HIGHEST_mm, lift + by_mm);
   return hand.doing === 'hovering'
     ? { ...hand, hoverLift_mm: limited(hand.hoverLift_mm) }
     : { ...hand, holdLift_mm: limited(hand.holdLift_mm) };
 }
 
-function steered(hand: HandState, dt_s: number): HandState {
+function steered(hand: HandState, dt_s: number, ways: HandWays | undefined): HandState {
   const [dx, dy] = hand.steer;
   if (dx === 0 && dy === 0) return hand;
-  const way_mm = ((hand.steerSlowly ? STEER_SLOWLY_mm_per_s : STEER_mm_per_s) * dt_s) / Math.hypot(dx, dy);
-  return { ...hand, pointer_mm: kept([hand.pointer_mm[0] + dx * way_mm, hand.pointer_mm[1] + dy * way_mm]) };
+  const speed_mm_per_s = (ways?.keys_mm_per_s ?? STEER_mm_per_s) * (hand.steerSlowly ? SLOWLY : 1);
+  const way_mm = (speed_mm_per_s * dt_s) / Math.hypot(dx, dy);
+  return moved(hand, [dx * way_mm, dy * way_mm]);
 }
 
-function passed(hand: HandState, dt_s: number, seen: Seen): HandState {
+function moved(hand: HandState, by_mm: Vec2): HandState {
+  return { ...hand, pointer_mm: kept([hand.pointer_mm[0] + by_mm[0], hand.pointer_mm[1] + by_mm[1]]) };
+}
+
+/** The steadied place goes on from the asked one; a fold is steady by itself and goes unfiltered. */
+function steadied(hand: HandState, dt_s: number, ways: HandWays | undefined): HandState {
+  const steadying = ways?.steadying ?? null;
+  if (steadying === null) return hand.steady === null ? hand : { ...hand, steady: null };
+  const before = hand.doing === 'folding' ? null : hand.steady;
+  return { ...hand, steady: steadiedAfter(before, unsteadied(hand), dt_s, steadying) };
+}
+
+function passed(before: HandState, dt_s: number, seen: Seen, ways: HandWays | undefined): HandState {
+  const hand = steadied(before, dt_s, ways);
   const later = { ...hand, since_s: hand.since_s + dt_s };
   if (later.doing === 'lowering') {
     const [x, y, z] = seen.instrument.tip_mm;
@@ -197,6 +255,8 @@ function folded(hand: HandState, fold: FoldPath): HandState {
     fold: null,
     holdLift_mm: laid.lift_mm,
     offset_mm: [laid.at_mm[0] - hand.pointer_mm[0], laid.at_mm[1] - hand.pointer_mm[1]],
+    lean_mm: 0,
+    steady: hand.steady === null ? null : { ...hand.steady, at_mm: laid.at_mm, raw_mm: laid.at_mm },
   };
 }
 

@@ -1,4 +1,4 @@
-import type { HandCommand, Vec2 } from '../../physics/index.ts';
+import type { HandCommand } from '../../physics/index.ts';
 
 /** What a key asks for at the bench. */
 export type KeyAction =
@@ -38,25 +38,4 @@ export function actionOf(press: KeyPress): KeyAction | null {
   const key = press.key.toLowerCase();
   if (press.ctrlKey || press.metaKey) return key === 'z' && !press.altKey ? { kind: 'bring-back' } : null;
   return press.altKey ? null : (PLAIN[key] ?? null);
-}
-
-const ARROWS: Readonly<Record<string, Vec2>> = {
-  ArrowLeft: [-1, 0],
-  ArrowRight: [1, 0],
-  ArrowUp: [0, 1],
-  ArrowDown: [0, -1],
-};
-
-export const isArrow = (key: string): boolean => Object.hasOwn(ARROWS, key);
-
-/** Sum of the arrow keys that are held down; opposite ones cancel. */
-export function steerOf(held: ReadonlySet<string>): Vec2 {
-  let [x, y] = [0, 0];
-  for (const key of held) {
-    const arrow = ARROWS[key];
-    if (arrow === undefined) continue;
-    x += arrow[0];
-    y += arrow[1];
-  }
-  return [x, y];
 }

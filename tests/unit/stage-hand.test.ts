@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { SteeringKeys } from '../../src-renderer/tools/arrows.ts';
 import { FOLD_s, foldAt, nearestTip, planFold } from '../../src-renderer/tools/fold-path.ts';
 import {
   askedTip,
@@ -12,7 +13,7 @@ import {
   type Seen,
   takenOver,
 } from '../../src-renderer/tools/hand.ts';
-import { actionOf, steerOf } from '../../src-renderer/tools/keys.ts';
+import { actionOf } from '../../src-renderer/tools/keys.ts';
 
 const tip = { position_mm: [2, 0] as const, tangent_deg: 90, live: true };
 const seen = (over: Partial<Seen['instrument']> = {}): Seen => ({
@@ -156,8 +157,12 @@ describe('the keys of the bench', () => {
   });
 
   it('steer by the sum of the arrows held down', () => {
-    expect(steerOf(new Set(['ArrowLeft', 'ArrowUp']))).toEqual([-1, 1]);
-    expect(steerOf(new Set(['ArrowLeft', 'ArrowRight', 'x']))).toEqual([0, 0]);
+    const keys = new SteeringKeys();
+    expect(['ArrowLeft', 'ArrowUp', 'x'].map((key) => keys.press(key, false))).toEqual([true, true, false]);
+    expect(keys.direction).toEqual([-1, 1]);
+    keys.lift('ArrowUp');
+    keys.press('ArrowRight', false);
+    expect(keys.direction).toEqual([0, 0]);
   });
 });
 

@@ -2,8 +2,10 @@ import type { HandCommand, Scenario, Vec2, WorldEvent, WorldView } from '../../.
 import type { AttemptPlace } from '../../../src-main/ipc/contract.ts';
 import { t } from '../../i18n/text.ts';
 import type { Stage } from '../../stage/stage.ts';
+import { handWays, useHands } from '../../stores/hands-store.ts';
 import { usePeople } from '../../stores/people-store.ts';
 import { createSessionStore, type SessionStore } from '../../stores/session-store.ts';
+import { firstIncision } from '../../tools/first-incision.ts';
 import {
   askedTip,
   commandOf,
@@ -30,7 +32,7 @@ const NOTHING_SEEN: Seen = { instrument: { tip_mm: [0, 0, 3], gripping: false },
 const RESTING_mm: Vec2 = [0.6, -1.2];
 
 /** Deeds that move what is held; they mean nothing while time stands still. */
-const MOVING: ReadonlySet<HandEvent['kind']> = new Set(['point', 'steer', 'pass']);
+const MOVING: ReadonlySet<HandEvent['kind']> = new Set(['point', 'move', 'lean', 'steer', 'pass']);
 
 /**
  * One hand at one eye: owns the worker, passes views to the stage, refreshes the store of its place, and has attempts
@@ -181,7 +183,7 @@ export class AttemptSession {
   frame(now_ms: number): void {
     const dt_s = Math.min(LONGEST_FRAME_s, Math.max(0, (now_ms - this.#frame_ms) / 1000));
     this.#frame_ms = now_ms;
-    this.act({ kind: 'pass', dt_s });
+    this.act({ kind: 'pass', dt_s, ways: handWays(this.#trial ? 'trial' : 'bench') });
     if (now_ms - this.#refreshed_ms >= REFRESH_ms) this.#refresh(now_ms);
   }
 
@@ -253,7 +255,11 @@ export class AttemptSession {
     const instrument = scenario.start.kind === 'flap' ? 'forceps' : 'needle';
     this.#hand =
       lastAsked === null
-        ? restingHand(this.#hand.pointer_mm, instrument, Math.min(this.#hand.incision, scenario.incisions.length - 1))
+        ? restingHand(
+            this.#hand.pointer_mm,
+            instrument,
+            firstIncision(scenario.incisions, this.#hand.incision, useHands.getState().leftHanded),
+          )
         : takenOver(lastAsked);
     this.#view = null;
     this.#events = [];

@@ -1,7 +1,10 @@
 import { useEffect } from 'react';
 import { steppedMagnification } from '../../stage/microscope.ts';
+import { useHands } from '../../stores/hands-store.ts';
 import { useView } from '../../stores/view-store.ts';
-import { actionOf, isArrow, type KeyAction, steerOf } from '../../tools/keys.ts';
+import { SteeringKeys } from '../../tools/arrows.ts';
+import { actionOf, type KeyAction } from '../../tools/keys.ts';
+import { listenToPad } from '../../tools/listen-to-pad.ts';
 import type { AttemptSession } from './attempt-session.ts';
 
 export function magnify(direction: 1 | -1 | 0): void {
@@ -31,15 +34,15 @@ function belongsToControl(target: EventTarget | null, key: string): boolean {
   return pressed && target.closest('button, summary, a, input') !== null;
 }
 
-/** The keyboard of the hand, for as long as its stage is shown. */
+/** The keyboard and the gamepad of the hand, for as long as its stage is shown. */
 export function useAttemptKeys(session: AttemptSession): void {
   useEffect(() => {
-    const held = new Set<string>();
-    const steer = (slowly: boolean) => session.act({ kind: 'steer', direction: steerOf(held), slowly });
+    const held = new SteeringKeys();
+    const steer = (slowly: boolean) => session.act({ kind: 'steer', direction: held.direction, slowly });
     const down = (event: KeyboardEvent) => {
       if (belongsToControl(event.target, event.key)) return;
-      if (isArrow(event.key) && !event.ctrlKey && !event.metaKey && !event.altKey) {
-        held.add(event.key);
+      const plain = !event.ctrlKey && !event.metaKey && !event.altKey;
+      if (plain && held.press(event.key, useHands.getState().leftHanded)) {
         steer(event.shiftKey);
         event.preventDefault();
         return;
@@ -50,13 +53,18 @@ export function useAttemptKeys(session: AttemptSession): void {
       if (!event.repeat || action.kind === 'raise') perform(session, action);
     };
     const up = (event: KeyboardEvent) => {
-      if (held.delete(event.key)) steer(event.shiftKey);
+      if (held.lift(event.key)) steer(event.shiftKey);
     };
     const away = () => {
-      if (held.size === 0) return;
-      held.clear();
-      steer(false);
+      if (held.liftAll()) steer(false);
     };
+    const unplug = listenToPad({
+      act: (event) => session.act(event),
+      perform: (action) => perform(session, action),
+      lost: () => {
+        if (session.store.getState().begun) session.pause(true);
+      },
+    });
     window.addEventListener('keydown', down);
     window.addEventListener('keyup', up);
     window.addEventListener('blur', away);
@@ -64,6 +72,7 @@ export function useAttemptKeys(session: AttemptSession): void {
       window.removeEventListener('keydown', down);
       window.removeEventListener('keyup', up);
       window.removeEventListener('blur', away);
+      unplug();
     };
   }, [session]);
 }

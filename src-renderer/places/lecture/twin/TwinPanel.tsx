@@ -11,6 +11,7 @@ import { TwinTransport } from './TwinTransport.tsx';
 import { drawTwins } from './twin-drawing.ts';
 import { twinEngine, useTwin } from './twin-store.ts';
 import { useLectureKeys } from './use-lecture-keys.ts';
+import { useLivePad } from './use-live-pad.ts';
 
 /** The place shows a pair by itself where no board does. */
 function startUnasked(): void {
@@ -21,6 +22,7 @@ function startUnasked(): void {
 /** Both eyes side by side under one hand and one clock; a single eye takes the whole width. */
 export function TwinPanel() {
   useLectureKeys();
+  useLivePad();
   useEffect(() => {
     const stop = drawTwins();
     return () => {
