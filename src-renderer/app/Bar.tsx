@@ -1,7 +1,10 @@
 import type { ReactNode } from 'react';
+import { t } from '../i18n/text.ts';
 import { PLACES, type PlaceId, usePlace } from '../stores/place-store.ts';
 import { useView } from '../stores/view-store.ts';
+import { HelpButton } from './help/HelpButton.tsx';
 import { PersonPicker } from './PersonPicker.tsx';
+import { SettingsButton } from './settings/SettingsButton.tsx';
 
 const line = { fill: 'none', stroke: 'currentColor', strokeWidth: 1.7, strokeLinecap: 'round' as const };
 
@@ -42,7 +45,7 @@ export function Bar() {
   const place = usePlace((state) => state.place);
   const next = theme === 'room' ? 'projector' : 'room';
   return (
-    <nav className="bar" aria-label="Places">
+    <nav className="bar" aria-label={t('common.bar.places')}>
       <div className="brand" aria-hidden="true" title="Rimward">
         <svg viewBox="0 0 32 32" width="32" height="32" role="presentation">
           <circle cx="16" cy="16" r="13.5" fill="none" stroke="currentColor" strokeWidth="1.6" />
@@ -55,35 +58,37 @@ export function Bar() {
           />
         </svg>
       </div>
-      {PLACES.map(({ id, key, label }) => (
+      {PLACES.map(({ id, key }) => (
         <a
           key={id}
           className="place-link"
           href={`#${id}`}
           aria-current={id === place ? 'page' : undefined}
-          title={`${label} (Ctrl ${key})`}
+          title={t('common.bar.placeKey', { place: t(`common.place.${id}`), key })}
           data-testid={`place-${id}`}
         >
           <svg viewBox="0 0 24 24" width="22" height="22" aria-hidden="true">
             {DRAWING[id]}
           </svg>
-          <span>{label}</span>
+          <span>{t(`common.place.${id}`)}</span>
         </a>
       ))}
       <span className="bar-gap" />
+      <HelpButton />
+      <SettingsButton />
       <PersonPicker />
       <button
         type="button"
         className="bar-button"
         data-testid="theme"
         onClick={() => setTheme(next)}
-        title="Change the look"
+        title={t('common.bar.look')}
       >
         <svg viewBox="0 0 24 24" width="22" height="22" aria-hidden="true">
           <circle cx="12" cy="12" r="8" fill="none" stroke="currentColor" strokeWidth="1.6" />
           <path d="M12 4 A8 8 0 0 1 12 20 Z" fill="currentColor" />
         </svg>
-        <span>{theme === 'room' ? 'Use projector' : 'Room lights'}</span>
+        <span>{t(theme === 'room' ? 'common.bar.toProjector' : 'common.bar.toRoom')}</span>
       </button>
     </nav>
   );

@@ -1,4 +1,5 @@
 import { Component, type ReactNode } from 'react';
+import { t } from '../i18n/text.ts';
 
 /** Shows a fault of ours in words instead of an empty window. */
 export class Fence extends Component<{ readonly children: ReactNode }, { readonly fault: string | null }> {
@@ -12,10 +13,10 @@ export class Fence extends Component<{ readonly children: ReactNode }, { readonl
     if (this.state.fault === null) return this.props.children;
     return (
       <div className="fence" role="alert">
-        <h2>This place stopped working</h2>
-        <p>{this.state.fault}</p>
+        <h2>{t('common.fence.title')}</h2>
+        <p lang="en">{this.state.fault}</p>
         <button type="button" onClick={() => this.setState({ fault: null })}>
-          Open it again
+          {t('common.fence.again')}
         </button>
       </div>
     );

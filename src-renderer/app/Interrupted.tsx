@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'react';
 import type { AttemptSummary } from '../../src-main/ipc/contract.ts';
+import { t, useLanguage } from '../i18n/text.ts';
 import { usePlace } from '../stores/place-store.ts';
 import { number } from '../ui/format.ts';
 
@@ -7,11 +8,12 @@ const STEPS_PER_s = 60;
 
 /** Time of day for today, date and time for earlier. */
 function startWords(iso: string): string {
+  const language = `${useLanguage.getState().language}-u-nu-latn`;
   const at = new Date(iso);
-  if (!Number.isFinite(at.getTime())) return 'an unknown time';
-  const time = at.toLocaleTimeString(undefined, { hour: '2-digit', minute: '2-digit' });
+  if (!Number.isFinite(at.getTime())) return t('common.interrupted.unknownTime');
+  const time = at.toLocaleTimeString(language, { hour: '2-digit', minute: '2-digit' });
   const today = at.toDateString() === new Date().toDateString();
-  return today ? time : `${at.toLocaleDateString(undefined, { dateStyle: 'medium' })}, ${time}`;
+  return today ? time : `${at.toLocaleDateString(language, { dateStyle: 'medium' })}, ${time}`;
 }
 
 /** Attempts that a closed window, a crash or a power cut interrupted are offered as they stand; none is lost silently. */
@@ -39,23 +41,26 @@ export function Interrupted() {
     next();
     usePlace.getState().go('logbook', `attempt:${attempt.id}`);
   };
-  const what = attempt.place === 'trial' ? 'A trial' : 'An attempt';
   return (
     <section className="interrupted" role="status" data-testid="interrupted" data-attempt={attempt.id}>
       <p>
-        {what} of {startWords(attempt.startedAt)} ({attempt.scenarioTitle}, {attempt.personName}) was interrupted after{' '}
-        {number(attempt.steps / STEPS_PER_s, 0)} s of work. It is kept as it stands.
-        {attempts.length > 1 && ` ${attempts.length - 1} more like it.`}
+        {t(attempt.place === 'trial' ? 'common.interrupted.trial' : 'common.interrupted.attempt', {
+          when: startWords(attempt.startedAt),
+          eye: attempt.scenarioTitle,
+          person: attempt.personName,
+          seconds: number(attempt.steps / STEPS_PER_s, 0),
+        })}
+        {attempts.length > 1 && ` ${t('common.interrupted.more', { count: attempts.length - 1 })}`}
         {problem !== null && <b className="problems"> {problem}</b>}
       </p>
       <button type="button" onClick={watch} data-testid="watch-interrupted">
-        See it in the logbook
+        {t('common.interrupted.see')}
       </button>
       <button type="button" onClick={() => void drop()} data-testid="drop-interrupted">
-        Remove it for good
+        {t('common.interrupted.remove')}
       </button>
       <button type="button" onClick={next} data-testid="later-interrupted">
-        Ask me next time
+        {t('common.interrupted.later')}
       </button>
     </section>
   );

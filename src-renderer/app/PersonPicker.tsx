@@ -1,5 +1,6 @@
 import { type FormEvent, useRef, useState } from 'react';
 import { PERSON_COLOURS, type PersonColour } from '../../src-main/ipc/contract.ts';
+import { t } from '../i18n/text.ts';
 import { addPerson, loadPeople, usePeople, workAs } from '../stores/people-store.ts';
 import { PersonMark } from '../ui/PersonMark.tsx';
 
@@ -9,7 +10,7 @@ export function PersonPicker() {
   const trouble = usePeople((state) => state.trouble);
   const dialog = useRef<HTMLDialogElement>(null);
   if (window.rimwardHost === undefined) return null;
-  const name = current?.name ?? (trouble === null ? '…' : 'Nobody');
+  const name = current?.name ?? (trouble === null ? '…' : t('common.people.nobody'));
   const open = () => {
     void loadPeople();
     dialog.current?.showModal();
@@ -21,18 +22,15 @@ export function PersonPicker() {
         className="bar-button"
         data-testid="person"
         onClick={open}
-        title={`${name} works here. Change`}
-        aria-label={`${name} works here. Change`}
+        title={t('common.people.change', { name })}
+        aria-label={t('common.people.change', { name })}
       >
         {current !== null && <PersonMark name={current.name} colour={current.colour} />}
         <span className="bar-name">{name}</span>
       </button>
-      <dialog ref={dialog} className="people" aria-label="Who works here" data-testid="people">
-        <h2>Who works here?</h2>
-        <p className="hint">
-          Attempts are kept under this name. There is no password: anybody at this computer can choose any name, so this
-          is no security boundary.
-        </p>
+      <dialog ref={dialog} className="people" aria-label={t('common.people.label')} data-testid="people">
+        <h2>{t('common.people.title')}</h2>
+        <p className="hint">{t('common.people.hint')}</p>
         <PeopleList done={() => dialog.current?.close()} />
         <AddPerson done={() => dialog.current?.close()} />
         {trouble !== null && (
@@ -41,7 +39,7 @@ export function PersonPicker() {
           </p>
         )}
         <form method="dialog">
-          <button type="submit">Close</button>
+          <button type="submit">{t('common.close')}</button>
         </form>
       </dialog>
     </>
@@ -65,7 +63,7 @@ function PeopleList({ done }: { readonly done: () => void }) {
           >
             <PersonMark name={person.name} colour={person.colour} />
             <span>{person.name}</span>
-            {person.id === current?.id && <small>works now</small>}
+            {person.id === current?.id && <small>{t('common.people.now')}</small>}
           </button>
         </li>
       ))}
@@ -83,9 +81,9 @@ function AddPerson({ done }: { readonly done: () => void }) {
     done();
   };
   return (
-    <form className="person-form" onSubmit={(event) => void add(event)} aria-label="Add a person">
+    <form className="person-form" onSubmit={(event) => void add(event)} aria-label={t('common.people.add')}>
       <label className="field">
-        <span>New name</span>
+        <span>{t('common.people.name')}</span>
         <input
           data-testid="person-name"
           value={name}
@@ -95,17 +93,17 @@ function AddPerson({ done }: { readonly done: () => void }) {
         />
       </label>
       <label className="field">
-        <span>Colour</span>
+        <span>{t('common.people.colour')}</span>
         <select value={colour} onChange={(event) => setColour(event.target.value as PersonColour)}>
           {PERSON_COLOURS.map((one) => (
             <option key={one} value={one}>
-              {one}
+              {t(`common.colour.${one}`)}
             </option>
           ))}
         </select>
       </label>
       <button type="submit" disabled={name.trim() === ''} data-testid="add-person">
-        Add this person
+        {t('common.people.addThis')}
       </button>
     </form>
   );

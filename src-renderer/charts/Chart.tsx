@@ -1,6 +1,7 @@
 import { useEffect, useRef, useState } from 'react';
 import uPlot from 'uplot';
 import 'uplot/dist/uPlot.min.css';
+import { t, useLanguage } from '../i18n/text.ts';
 import { chartColours } from './chart-colours.ts';
 import { chartData, chartOptions, type Shown, structureOf } from './chart-options.ts';
 import type { ChartSpec } from './chart-spec.ts';
@@ -36,7 +37,9 @@ export function Chart({ spec, height_px = 190, heads = NO_HEADS, onSeek, legend 
   const theme = useThemeDrawn();
   const [words, setWords] = useState('');
   const tall_px = spec.rows === null ? height_px : AROUND_ROWS_px + ROW_px * Math.max(2, spec.rows.length);
-  const structure = structureOf(spec);
+  const language = useLanguage((state) => state.language);
+  // numbers at the axes are written as the language writes them
+  const structure = `${language} ${structureOf(spec)}`;
   useEffect(() => {
     const element = place.current;
     if (element === null) return;
@@ -73,7 +76,12 @@ export function Chart({ spec, height_px = 190, heads = NO_HEADS, onSeek, legend 
       {legend && spec.lines !== undefined && (
         <Legend lines={spec.lines} published={(spec.published ?? []).length > 0} />
       )}
-      <div ref={place} className="chart-place" role="img" aria-label={`${spec.title}: ${count} points`} />
+      <div
+        ref={place}
+        className="chart-place"
+        role="img"
+        aria-label={t('common.chart.label', { title: spec.title, count })}
+      />
       <p className="chart-words" aria-live="off">
         {words === '' ? (legend ? ' ' : '') : words}
       </p>

@@ -1,3 +1,4 @@
+import { t } from '../i18n/text.ts';
 import type { ChartLine } from './chart-spec.ts';
 import { lineLook, MARK_CORNERS } from './line-looks.ts';
 
@@ -24,7 +25,7 @@ export function Legend({ lines, published = false }: LegendProps) {
             <path d="M1 6 H33 M1 2 V10 M33 2 V10" stroke="var(--missed)" strokeWidth="1.5" />
             <circle cx="17" cy="6" r="4.5" fill="var(--card)" stroke="var(--missed)" strokeWidth="1.5" />
           </svg>
-          Published
+          {t('common.chart.published')}
         </li>
       )}
     </ul>

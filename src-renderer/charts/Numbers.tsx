@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { t } from '../i18n/text.ts';
 import { number } from '../ui/format.ts';
 import { chartRows } from './chart-rows.ts';
 import type { ChartSpec } from './chart-spec.ts';
@@ -11,7 +12,7 @@ export function Numbers({ spec }: { readonly spec: ChartSpec }) {
   const [open, setOpen] = useState(false);
   return (
     <details className="chart-numbers" onToggle={(event) => setOpen(event.currentTarget.open)}>
-      <summary>Numbers</summary>
+      <summary>{t('common.chart.numbers')}</summary>
       {open && (spec.lines === undefined ? <PointList spec={spec} /> : <LineTable spec={spec} />)}
     </details>
   );
@@ -31,10 +32,7 @@ function LineTable({ spec }: { readonly spec: ChartSpec }) {
   return (
     <div className="chart-table">
       <table>
-        <caption>
-          {spec.title}
-          {every > 1 ? `; every ${every}th value, all of them are in the saved table` : ''}
-        </caption>
+        <caption>{every > 1 ? t('common.chart.everyNth', { title: spec.title, count: every }) : spec.title}</caption>
         <thead>
           <tr>
             {head.map((cell) => (

@@ -29,6 +29,6 @@ export function chartColours(element: Element): ChartColours {
     missed: read('--missed'),
     card: read('--card'),
     lines: Array.from({ length: MOST_LINES }, (_, at) => read(lineLook(at).colour)),
-    font: `${Math.round(Number.parseFloat(style.fontSize) * 0.86)}px system-ui, sans-serif`,
+    font: `${Math.round(Number.parseFloat(style.fontSize) * 0.86)}px ${style.fontFamily}`,
   };
 }

@@ -1,5 +1,6 @@
 /** What uPlot is told about a chart. */
 import uPlot from 'uplot';
+import { t } from '../i18n/text.ts';
 import { number } from '../ui/format.ts';
 import type { ChartColours } from './chart-colours.ts';
 import { drawBand, drawLevels, drawMarks } from './chart-drawing.ts';
@@ -97,9 +98,10 @@ function wordsUnder(plot: uPlot, spec: ChartSpec): string {
   const [low, high] = rangesOf(spec).x;
   const values = spec.lines.map((line) => {
     const value = valueNear(line, x, (high - low) / 40);
-    return `${line.name}: ${value === null ? 'no value' : number(value, spec.decimals)}`;
+    return `${line.name}: ${value === null ? t('common.chart.noValue') : number(value, spec.decimals)}`;
   });
-  return `${spec.xLabel} ${number(x, spec.xDecimals ?? spec.decimals)}. ${values.join('; ')}`;
+  const at = number(x, spec.xDecimals ?? spec.decimals);
+  return t('common.chart.at', { axis: spec.xLabel, x: at, values: values.join('; ') });
 }
 
 const axisLook = (colours: ChartColours): uPlot.Axis => ({
@@ -111,7 +113,12 @@ const axisLook = (colours: ChartColours): uPlot.Axis => ({
 });
 
 function xAxis(spec: ChartSpec, colours: ChartColours): uPlot.Axis {
-  const whole = spec.xLabel.startsWith('Attempt');
+  // attempts are counted: there is nothing between two of them
+  const whole =
+    !spec.xIsTime &&
+    spec.lines === undefined &&
+    spec.points.every(({ x }) => Number.isInteger(x)) &&
+    spec.rows === null;
   const decimals = (at: number[]) => (whole ? 0 : spec.lines === undefined ? spec.decimals : decimalsOf(at));
   const values = (_: uPlot, at: number[]) => at.map((x) => tickText(x, decimals(at)));
   return {

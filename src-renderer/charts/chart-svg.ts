@@ -1,4 +1,5 @@
 import * as Plot from '@observablehq/plot';
+import { t } from '../i18n/text.ts';
 import type { ChartColours } from './chart-colours.ts';
 import { type ChartSpec, rangesOf, spreadOf, valueNear } from './chart-spec.ts';
 import { lineLook, MARK_CORNERS } from './line-looks.ts';
@@ -170,7 +171,7 @@ function swatch(svg: SVGSVGElement, at: number, x: number, y: number, colour: st
 function sourceLines({ published = [] }: ChartSpec): readonly string[] {
   const numbers = new Map<string, number[]>();
   for (const [at, { source }] of published.entries()) numbers.set(source, [...(numbers.get(source) ?? []), at + 1]);
-  return [...numbers].map(([source, at]) => `Published ${at.join(', ')}: ${source}`);
+  return [...numbers].map(([source, at]) => t('common.chart.publishedNote', { numbers: at.join(', '), source }));
 }
 
 /** For who cannot see the drawing. */

@@ -1,5 +1,6 @@
 import type { AttemptResult, HandCommand, Scenario } from '../../physics/index.ts';
 import type { AttemptPlace, AttemptStart, AttemptSummary, StoreHost } from '../../src-main/ipc/contract.ts';
+import { t } from '../i18n/text.ts';
 
 /** Waits between two tries when the store does not answer, ms; the last one goes on for ever. */
 const RETRY_ms = [500, 1000, 2000, 5000];
@@ -111,7 +112,7 @@ export class AttemptKeeper {
     if (id === null) {
       return async () => {
         const person = personId();
-        if (person === null) throw new Error('nobody is chosen to work here');
+        if (person === null) throw new Error(t('common.keeping.nobody'));
         const start: AttemptStart = { personId: person, place, scenario, seed, modelVersion };
         this.#id = await store.beginAttempt(start);
       };
@@ -142,7 +143,7 @@ export class AttemptKeeper {
   #failed(fault: unknown): void {
     const wait_ms = RETRY_ms[Math.min(this.#failures, RETRY_ms.length - 1)] ?? 0;
     this.#failures += 1;
-    this.#of.tell({ state: 'not-kept', why: fault instanceof Error ? fault.message : 'the store does not answer' });
+    this.#of.tell({ state: 'not-kept', why: fault instanceof Error ? fault.message : t('common.keeping.noAnswer') });
     this.#later(() => {
       this.#busy = false;
       this.#work();

@@ -1,5 +1,7 @@
 import { create } from 'zustand';
-import { checkScenario, formatProblem, type Scenario } from '../../physics/index.ts';
+import { checkScenario, type Scenario } from '../../physics/index.ts';
+import { t } from '../i18n/text.ts';
+import { problemWords } from '../ui/problem-words.ts';
 
 interface OwnEyesState {
   /** Scenarios made on this machine that pass the check of files, by title. */
@@ -20,7 +22,7 @@ const byTitle = (scenarios: readonly Scenario[]): readonly Scenario[] =>
 
 function nameOf(data: unknown): string {
   const id = typeof data === 'object' && data !== null ? (data as { id?: unknown }).id : undefined;
-  return typeof id === 'string' ? id : 'a scenario made here';
+  return typeof id === 'string' ? id : t('common.keeping.someScenario');
 }
 
 /**
@@ -38,7 +40,7 @@ export const useOwnEyes = create<OwnEyesState>((set, get) => ({
       const checked = (await host.listOwnScenarios()).map((data) => checkScenario(data, nameOf(data)));
       set({
         scenarios: byTitle(checked.flatMap((result) => (result.ok ? [result.value] : []))),
-        problems: checked.flatMap((result) => (result.ok ? [] : result.problems.map(formatProblem))),
+        problems: checked.flatMap((result) => (result.ok ? [] : result.problems.map(problemWords))),
         loaded: true,
       });
     } catch (fault) {
@@ -47,7 +49,7 @@ export const useOwnEyes = create<OwnEyesState>((set, get) => ({
   },
   save: async (scenario) => {
     const host = window.rimwardHost;
-    if (host === undefined) throw new Error('Nothing can be kept here: the page runs without its program.');
+    if (host === undefined) throw new Error(t('common.keeping.noProgram'));
     await host.saveOwnScenario(scenario);
     const others = get().scenarios.filter(({ id }) => id !== scenario.id);
     set({ scenarios: byTitle([...others, scenario]) });

@@ -1,10 +1,11 @@
 import { create } from 'zustand';
 import type { Person, PersonColour } from '../../src-main/ipc/contract.ts';
+import { t } from '../i18n/text.ts';
 
 /** Preference that remembers who works on this machine. */
 const CURRENT = 'person.current';
 /** Stands in for everybody until somebody gives a name. */
-const FIRST: Omit<Person, 'id'> = { name: 'Me', colour: 'amber' };
+const first = (): Omit<Person, 'id'> => ({ name: t('common.people.me'), colour: 'amber' });
 
 interface PeopleState {
   readonly people: readonly Person[];
@@ -16,7 +17,7 @@ interface PeopleState {
 
 export const usePeople = create<PeopleState>(() => ({ people: [], current: null, trouble: null }));
 
-const reason = (fault: unknown): string => (fault instanceof Error ? fault.message : 'unknown reason');
+const reason = (fault: unknown): string => (fault instanceof Error ? fault.message : t('common.people.unknownReason'));
 
 /** Reads the people again. On a new machine there is one, "Me", so that nothing stands in a newcomer's way. */
 export async function loadPeople(): Promise<void> {
@@ -25,14 +26,14 @@ export async function loadPeople(): Promise<void> {
   try {
     let people = await host.listPeople();
     if (people.length === 0) {
-      await host.savePerson({ id: crypto.randomUUID(), ...FIRST });
+      await host.savePerson({ id: crypto.randomUUID(), ...first() });
       people = await host.listPeople();
     }
     const wanted = usePeople.getState().current?.id ?? (await host.loadPreferences())[CURRENT];
     const current = people.find(({ id }) => id === wanted) ?? people[0] ?? null;
     usePeople.setState({ people, current, trouble: null });
   } catch (fault) {
-    usePeople.setState({ trouble: `People could not be read: ${reason(fault)}` });
+    usePeople.setState({ trouble: t('common.people.unread', { reason: reason(fault) }) });
   }
 }
 
@@ -42,7 +43,7 @@ export async function workAs(person: Person): Promise<void> {
   try {
     await window.rimwardHost?.savePreference(CURRENT, person.id);
   } catch (fault) {
-    usePeople.setState({ trouble: `The choice will be forgotten at the next start: ${reason(fault)}` });
+    usePeople.setState({ trouble: t('common.people.forgotten', { reason: reason(fault) }) });
   }
 }
 

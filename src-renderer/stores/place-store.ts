@@ -2,11 +2,11 @@ import { create } from 'zustand';
 
 /** The places of the window, in the order of the bar; the number is their key with Ctrl or Cmd. */
 export const PLACES = [
-  { id: 'bench', key: '1', label: 'Bench' },
-  { id: 'lecture', key: '2', label: 'Lecture' },
-  { id: 'trial', key: '3', label: 'Trial' },
-  { id: 'logbook', key: '4', label: 'Logbook' },
-  { id: 'eyes', key: '5', label: 'Eyes' },
+  { id: 'bench', key: '1' },
+  { id: 'lecture', key: '2' },
+  { id: 'trial', key: '3' },
+  { id: 'logbook', key: '4' },
+  { id: 'eyes', key: '5' },
 ] as const;
 
 export type PlaceId = (typeof PLACES)[number]['id'];

@@ -1,3 +1,5 @@
+import { t } from '../i18n/text.ts';
+
 /** Speeds in times real time, slow ones first; a lecture goes no faster than the eye does. */
 export const SLOW_SPEEDS: readonly number[] = [0.1, 0.25, 0.5, 1];
 
@@ -23,7 +25,7 @@ export function SpeedSelect({
       <select value={value} onChange={(event) => onValue(Number(event.target.value))} data-testid={testid}>
         {speeds.map((one) => (
           <option key={one} value={one}>
-            {one}×
+            {t('common.speed.times', { speed: one })}
           </option>
         ))}
       </select>

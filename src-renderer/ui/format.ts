@@ -1,5 +1,4 @@
-import { clockWords } from '../../physics/index.ts';
-import { useLanguage } from '../i18n/text.ts';
+import { t, useLanguage } from '../i18n/text.ts';
 
 /** What stands where there is no number. */
 export const DASH = '–';
@@ -43,11 +42,15 @@ export function clockTime(time_s: number): string {
   if (!Number.isFinite(time_s)) return DASH;
   const tenths = Math.floor(10 * time_s + 1e-6);
   const minutes = Math.floor(tenths / 600);
-  return `${minutes}:${String(Math.floor((tenths % 600) / 10)).padStart(2, '0')}.${tenths % 10}`;
+  const seconds = String(Math.floor((tenths % 600) / 10)).padStart(2, '0');
+  // the mark before the tenths is the one of the language
+  return `${minutes}:${seconds}${number((tenths % 10) / 10, 1).slice(1)}`;
 }
 
 /** A clock hour as people say it: whole or half hours. */
 export function clockHour(clock_h: number | null): string {
   if (clock_h === null || !Number.isFinite(clock_h)) return DASH;
-  return clockWords(clock_h);
+  const halves = ((Math.round(2 * clock_h) % 24) + 24) % 24;
+  const count = Math.floor(halves / 2) === 0 ? 12 : Math.floor(halves / 2);
+  return halves % 2 === 1 ? t('common.clock.half', { count }) : t('common.clock.whole', { count });
 }
