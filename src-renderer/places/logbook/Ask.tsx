@@ -1,4 +1,5 @@
 import { type ReactNode, useEffect, useRef } from 'react';
+import { t } from '../../i18n/text.ts';
 
 /** Asks before something that cannot be undone. Escape and the second button leave all as it is. */
 export function Ask({
@@ -17,7 +18,7 @@ export function Ask({
   const dialog = useRef<HTMLDialogElement>(null);
   useEffect(() => dialog.current?.showModal(), []);
   return (
-    <dialog ref={dialog} className="log-ask" onClose={onNo} data-testid="ask">
+    <dialog ref={dialog} className="log-ask" aria-label={question} onClose={onNo} data-testid="ask">
       <h2>{question}</h2>
       {children}
       <div className="log-buttons">
@@ -25,7 +26,7 @@ export function Ask({
           {yes}
         </button>
         <button type="button" onClick={onNo} data-testid="ask-no">
-          Leave it
+          {t('logbook.does.leaveIt')}
         </button>
       </div>
     </dialog>

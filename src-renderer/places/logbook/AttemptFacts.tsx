@@ -1,21 +1,14 @@
 import type { ReactNode } from 'react';
 import { MODEL_VERSION } from '../../../physics/index.ts';
 import type { StoredAttempt } from '../../../src-main/ipc/contract.ts';
+import { t } from '../../i18n/text.ts';
 import { number, quantity } from '../../ui/format.ts';
 import { endedWord, whenWords } from './attempt-columns.ts';
 import type { AttemptReplay } from './attempt-replay.ts';
 import { useLogbook } from './logbook-store.ts';
 
-const SEAL_SENTENCE = {
-  fits: '✓ The seal fits: nothing in this attempt was changed since it was closed.',
-  broken: '✕ The seal is broken: something was changed since it was closed. Do not rely on it.',
-  unsealed: '– Not sealed: it was never closed.',
-} as const;
-const REPLAY_SENTENCE = {
-  same: '✓ Played again, it gave the same opening.',
-  different: '✕ Played again, it gave another opening.',
-  'not-tried': '– Not played again yet.',
-} as const;
+const SEAL_SENTENCE = { fits: 'sealFits', broken: 'sealBroken', unsealed: 'sealUnsealed' } as const;
+const REPLAY_SENTENCE = { same: 'replaySame', different: 'replayDifferent', 'not-tried': 'replayNotTried' } as const;
 
 const Fact = ({ label, children }: { readonly label: string; readonly children: ReactNode }) => (
   <div className="log-line">
@@ -32,31 +25,31 @@ export function AttemptFacts({ stored, replay }: { readonly stored: StoredAttemp
   const bad = summary.seal === 'broken' || summary.replay === 'different';
   const running = replay.end === null && replay.fault === null;
   return (
-    <section aria-label="Evidence" data-testid="facts">
-      <h3>Can it be relied on?</h3>
+    <section aria-label={t('logbook.facts.label')} data-testid="facts">
+      <h3>{t('logbook.facts.heading')}</h3>
       <p className={summary.seal === 'broken' ? 'log-missed' : undefined} data-testid="seal" data-seal={summary.seal}>
-        {SEAL_SENTENCE[summary.seal]}
+        {t(`logbook.facts.${SEAL_SENTENCE[summary.seal]}`)}
       </p>
       <p className={bad ? 'log-missed' : undefined} data-testid="replay-state" data-replay={summary.replay}>
         {running && summary.replay === 'not-tried'
-          ? `Playing it again: ${number(100 * replay.share, 0)} %`
-          : REPLAY_SENTENCE[summary.replay]}
+          ? t('logbook.facts.replayRunning', { percent: number(100 * replay.share, 0) })
+          : t(`logbook.facts.${REPLAY_SENTENCE[summary.replay]}`)}{' '}
         {summary.replay === 'different' && summary.modelVersion !== MODEL_VERSION
-          ? ` It was made with model version ${summary.modelVersion}, this is ${MODEL_VERSION}.`
+          ? t('logbook.facts.otherModel', { made: summary.modelVersion, here: MODEL_VERSION })
           : ''}
       </p>
       <dl className="log-lines">
-        <Fact label="Place">{summary.place === 'trial' ? 'Trial' : 'Bench'}</Fact>
-        <Fact label="Ended">{endedWord(summary)}</Fact>
-        <Fact label="Begun">{whenWords(summary.startedAt)}</Fact>
-        <Fact label="Lasted">{quantity(summary.steps / 60, 1, 's')}</Fact>
-        <Fact label="Model version">{summary.modelVersion}</Fact>
-        <Fact label="Seed">{summary.seed}</Fact>
-        <Fact label="Came from">{summary.fromBundle ?? 'this machine'}</Fact>
-        <Fact label="Digest">
+        <Fact label={t('logbook.facts.place')}>{t(`logbook.place.${summary.place}`)}</Fact>
+        <Fact label={t('logbook.facts.ended')}>{endedWord(summary)}</Fact>
+        <Fact label={t('logbook.facts.begun')}>{whenWords(summary.startedAt)}</Fact>
+        <Fact label={t('logbook.facts.lasted')}>{quantity(summary.steps / 60, 1, 's')}</Fact>
+        <Fact label={t('logbook.facts.model')}>{summary.modelVersion}</Fact>
+        <Fact label={t('logbook.facts.seed')}>{summary.seed}</Fact>
+        <Fact label={t('logbook.facts.cameFrom')}>{summary.fromBundle ?? t('logbook.facts.thisMachine')}</Fact>
+        <Fact label={t('logbook.facts.digest')}>
           <code>{summary.digest ?? '–'}</code>
         </Fact>
-        <Fact label="Digest of the scenario">
+        <Fact label={t('logbook.facts.scenarioDigest')}>
           <code title={summary.scenarioDigest}>{summary.scenarioDigest.slice(0, 16)}…</code>
         </Fact>
       </dl>

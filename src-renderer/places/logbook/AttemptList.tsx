@@ -1,7 +1,8 @@
 import { useMemo } from 'react';
 import type { AttemptSummary } from '../../../src-main/ipc/contract.ts';
+import { t, useLanguage } from '../../i18n/text.ts';
 import { AttemptTable } from './AttemptTable.tsx';
-import { COLUMN_IDS, COLUMNS, sortAttempts } from './attempt-columns.ts';
+import { COLUMN_IDS, CSV_COLUMNS, sortAttempts } from './attempt-columns.ts';
 import { filterAttempts } from './attempt-filter.ts';
 import { csvOf } from './csv.ts';
 import { FilterBar } from './FilterBar.tsx';
@@ -12,8 +13,9 @@ import { saveText } from './save-text.ts';
 /** All attempts, filtered and sorted, and what can be done with the ticked ones. */
 export function AttemptList() {
   const { attempts, filter, classes, sorting, cutOff } = useLogbook();
+  const language = useLanguage((state) => state.language);
   const shown = useMemo(() => filterAttempts(attempts, filter, classes), [attempts, filter, classes]);
-  const rows = useMemo(() => sortAttempts(shown, sorting), [shown, sorting]);
+  const rows = useMemo(() => sortAttempts(shown, sorting), [shown, sorting, language]);
   if (attempts.length === 0 && !cutOff) return <NoAttempts />;
   return (
     <div className="log-list">
@@ -21,7 +23,7 @@ export function AttemptList() {
       <Actions rows={rows} of={attempts.length} cutOff={cutOff} />
       {rows.length === 0 ? (
         <p className="log-quiet" data-testid="none-match">
-          No attempt fits this filter.
+          {t('logbook.list.noneMatch')}
         </p>
       ) : (
         <AttemptTable rows={rows} />
@@ -43,28 +45,30 @@ function Actions({
   const busy = useJob(jobRuns);
   const chosen = rows.filter(({ id }) => ticked.has(id));
   const carried = chosen.length > 0 ? chosen : rows;
-  const count = rows.length === of ? `${of} attempts` : `${rows.length} of ${of} attempts`;
+  const count =
+    rows.length === of
+      ? t('logbook.list.count', { count: of })
+      : t('logbook.list.countOf', { count: of, shown: rows.length });
+  const withTicked = chosen.length > 0 ? t('logbook.list.ticked', { attempts: count, ticked: chosen.length }) : count;
   return (
     <div className="log-actions">
       <span data-testid="count" role="status">
-        {count}
-        {chosen.length > 0 ? `, ${chosen.length} ticked` : ''}
-        {cutOff ? ` (the newest ${MOST_ATTEMPTS}; narrow the filter for older ones)` : ''}
+        {cutOff ? t('logbook.list.cutOff', { attempts: withTicked, most: MOST_ATTEMPTS }) : withTicked}
       </span>
       <span className="log-space" />
       <button
         type="button"
         disabled={chosen.length !== 2}
-        title="Tick two attempts to lay one over the other"
+        title={t('logbook.list.compareTitle')}
         onClick={() => openPage({ kind: 'compare', ids: [chosen[0].id, chosen[1].id] })}
         data-testid="compare"
       >
-        Compare two
+        {t('logbook.list.compareTwo')}
       </button>
       <button
         type="button"
         disabled={carried.length === 0 || busy}
-        title="Write the ticked attempts, or all shown, into one file for another machine"
+        title={t('logbook.list.exportTitle')}
         onClick={() =>
           void exportBundle(
             `attempts-${today()}`,
@@ -73,10 +77,12 @@ function Actions({
         }
         data-testid="export-bundle"
       >
-        Export {chosen.length > 0 ? `${chosen.length} ticked` : `all ${rows.length} shown`}
+        {chosen.length > 0
+          ? t('logbook.list.exportTicked', { count: chosen.length })
+          : t('logbook.list.exportShown', { count: rows.length })}
       </button>
       <button type="button" disabled={busy} onClick={() => void importBundle()} data-testid="import-bundle">
-        Import a bundle
+        {t('logbook.does.importBundle')}
       </button>
       <button
         type="button"
@@ -84,38 +90,27 @@ function Actions({
         onClick={() => void saveText(`attempts-${today()}.csv`, attemptsCsv(carried))}
         data-testid="list-csv"
       >
-        Save as CSV
+        {t('logbook.list.saveCsv')}
       </button>
     </div>
   );
 }
 
-/** The list as it stands, one line an attempt. */
+/** The list as it stands, one line an attempt. In English in every language, as other programs read it. */
 export function attemptsCsv(rows: readonly AttemptSummary[]): string {
-  const head = COLUMN_IDS.map((id) =>
-    COLUMNS[id].unit === '' ? COLUMNS[id].label : `${COLUMNS[id].label}, ${COLUMNS[id].unit}`,
-  );
   return csvOf([
-    head,
-    ...rows.map((row) =>
-      COLUMN_IDS.map((id) => {
-        const { numeric, rank, text } = COLUMNS[id];
-        return numeric ? rank(row) : id === 'when' ? row.startedAt : text(row);
-      }),
-    ),
+    COLUMN_IDS.map((id) => CSV_COLUMNS[id].head),
+    ...rows.map((row) => COLUMN_IDS.map((id) => CSV_COLUMNS[id].value(row))),
   ]);
 }
 
 function NoAttempts() {
   return (
     <div className="log-empty" data-testid="empty">
-      <h2>No attempts yet</h2>
-      <p>
-        Tear an opening on the bench or under the rules of a trial, and it is written down here as it happens. Or take
-        in a bundle that somebody carried over from another machine.
-      </p>
+      <h2>{t('logbook.list.emptyTitle')}</h2>
+      <p>{t('logbook.list.empty')}</p>
       <button type="button" onClick={() => void importBundle()} data-testid="import-bundle">
-        Import a bundle
+        {t('logbook.does.importBundle')}
       </button>
     </div>
   );

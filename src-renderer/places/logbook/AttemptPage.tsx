@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { type AttemptResult, stageGeometry, TEACHING_CAUTION } from '../../../physics/index.ts';
 import type { StoredAttempt } from '../../../src-main/ipc/contract.ts';
+import { t } from '../../i18n/text.ts';
 import { endedWords, runOutStory } from '../../ui/words.ts';
 import { openingRows, workRows } from '../bench/metric-rows.ts';
 import { Ask } from './Ask.tsx';
@@ -24,20 +25,20 @@ export function AttemptPage({ id, onBack }: { readonly id: string; readonly onBa
   if (problem !== null)
     return (
       <div className="log-failed" role="alert">
-        <h2>This attempt could not be read</h2>
-        <p>{problem}</p>
+        <h2>{t('logbook.attempt.failed')}</h2>
+        <p lang="en">{problem}</p>
         <button type="button" onClick={onBack}>
-          Back to the list
+          {t('logbook.attempt.backToList')}
         </button>
       </div>
     );
-  if (stored === null) return <p className="log-quiet">Reading the attempt…</p>;
+  if (stored === null) return <p className="log-quiet">{t('logbook.reading.attempt')}</p>;
   const result = stored.result ?? replay.end?.result ?? null;
   return (
     <article className="log-attempt" data-testid="attempt-page">
       <header className="log-head">
         <button type="button" onClick={onBack} data-testid="back">
-          ◀ All attempts
+          {t('logbook.attempt.all')}
         </button>
         <h2>{attemptTitle(stored.summary)}</h2>
       </header>
@@ -60,16 +61,16 @@ export function AttemptPage({ id, onBack }: { readonly id: string; readonly onBa
 }
 
 function Opening({ stored, result }: { readonly stored: StoredAttempt; readonly result: AttemptResult | null }) {
-  if (result === null) return <p className="log-quiet">The opening is being computed from the commands.</p>;
+  if (result === null) return <p className="log-quiet">{t('logbook.attempt.computing')}</p>;
   const complete = result.outline_mm !== null;
-  const name = complete ? 'relaxed opening' : 'torn margin';
+  const name = t(complete ? 'logbook.attempt.relaxedOpening' : 'logbook.attempt.tornMargin');
   return (
     <figure className="log-figure-box">
       <OpeningDrawing
         geometry={stageGeometry(stored.scenario)}
         tolerances={stored.scenario.tolerances}
         shapes={[shapeOf(stored.summary.id, result, 'first', null)]}
-        title={`The ${name} over the target circle, to scale`}
+        title={t(complete ? 'logbook.attempt.relaxedDrawing' : 'logbook.attempt.tornDrawing')}
       />
       <DrawingLegend names={[name]} />
     </figure>
@@ -79,13 +80,15 @@ function Opening({ stored, result }: { readonly stored: StoredAttempt; readonly 
 function Outcome({ result }: { readonly result: AttemptResult }) {
   const story = runOutStory(result.events);
   return (
-    <section aria-label="Result" data-testid="outcome" data-passed={String(result.passed)}>
+    <section aria-label={t('logbook.attempt.result')} data-testid="outcome" data-passed={String(result.passed)}>
       <p className={result.passed ? 'log-verdict log-met' : 'log-verdict log-missed'}>
-        {result.passed
-          ? '✓ All tolerances met'
-          : result.ended === 'complete'
-            ? '✕ Not all tolerances met'
-            : '✕ No complete opening'}
+        {t(
+          result.passed
+            ? 'logbook.attempt.allMet'
+            : result.ended === 'complete'
+              ? 'logbook.attempt.notAllMet'
+              : 'logbook.attempt.notComplete',
+        )}
       </p>
       <p>
         {endedWords(result.ended)} {story}
@@ -99,7 +102,7 @@ function AllMetrics({ result }: { readonly result: AttemptResult }) {
   const rows = [...(result.opening === null ? [] : openingRows(result.opening)), ...workRows(result.work)];
   return (
     <details className="log-details">
-      <summary>All metrics</summary>
+      <summary>{t('logbook.attempt.allMetrics')}</summary>
       <dl className="log-lines">
         {rows.map(({ key, label, text }) => (
           <div className="log-line" key={key}>
@@ -118,14 +121,14 @@ function Unfinished({ stored, result }: { readonly stored: StoredAttempt; readon
     const summary = await tryOrSay(() => storeHost().finishAttempt(stored.summary.id, end));
     if (summary === null) return;
     noteSummary(summary);
-    say('Closed as it stands.');
+    say(t('logbook.said.closed'));
     openPage(LIST);
   };
   return (
     <p className="log-warning" data-testid="unfinished">
-      ⚠ This attempt was never closed, as after a power cut. What was done until then is all here.
+      {t('logbook.attempt.unfinished')}
       <button type="button" disabled={result === null} onClick={() => result !== null && void close(result)}>
-        {result === null ? 'Working out how it stands…' : 'Close it as it stands'}
+        {t(result === null ? 'logbook.attempt.workingOut' : 'logbook.attempt.close')}
       </button>
     </p>
   );
@@ -137,7 +140,7 @@ function AttemptButtons({ stored }: { readonly stored: StoredAttempt }) {
   const name = fileNameOf(attemptTitle(stored.summary));
   const report = async () => {
     const saved = await tryOrSay(() => storeHost().saveAttemptReport(id));
-    if (saved !== null) say(`Saved as ${saved}.`);
+    if (saved !== null) say(t('logbook.said.saved', { name: saved }));
   };
   const remove = async () => {
     setAsking(false);
@@ -151,12 +154,12 @@ function AttemptButtons({ stored }: { readonly stored: StoredAttempt }) {
       return;
     await loadLogbook();
     openPage(LIST);
-    say('The attempt was removed.');
+    say(t('logbook.said.removed'));
   };
   return (
     <div className="log-buttons log-actions">
       <button type="button" onClick={() => openPage({ kind: 'replay', id, step: 0 })} data-testid="open-replay">
-        ▶ Replay
+        {t('logbook.attempt.replay')}
       </button>
       <CompareWith summary={stored.summary} />
       <button
@@ -164,25 +167,25 @@ function AttemptButtons({ stored }: { readonly stored: StoredAttempt }) {
         onClick={() => void tryOrSay(() => storeHost().openAttemptReport(id))}
         data-testid="open-report"
       >
-        Report to print
+        {t('logbook.does.reportToPrint')}
       </button>
       <button type="button" onClick={() => void report()} data-testid="save-report">
-        Report as PDF
+        {t('logbook.does.reportAsPdf')}
       </button>
       <button type="button" onClick={() => void exportBundle(name, [id])} data-testid="export-one">
-        Export
+        {t('logbook.does.exportOne')}
       </button>
       <button type="button" onClick={() => setAsking(true)} data-testid="remove">
-        Remove
+        {t('logbook.does.remove')}
       </button>
       {asking && (
         <Ask
-          question="Remove this attempt for good?"
-          yes="Remove it"
+          question={t('logbook.attempt.askRemove')}
+          yes={t('logbook.does.removeIt')}
           onYes={() => void remove()}
           onNo={() => setAsking(false)}
         >
-          <p>{attemptTitle(stored.summary)}. It cannot be brought back, except from a backup or a bundle.</p>
+          <p>{t('logbook.attempt.cannotBringBack', { attempt: attemptTitle(stored.summary) })}</p>
         </Ask>
       )}
     </div>

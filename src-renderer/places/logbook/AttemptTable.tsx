@@ -1,6 +1,7 @@
 import { useVirtualizer } from '@tanstack/react-virtual';
 import { type KeyboardEvent, useEffect, useRef, useState } from 'react';
 import type { AttemptSummary } from '../../../src-main/ipc/contract.ts';
+import { t } from '../../i18n/text.ts';
 import { useView } from '../../stores/view-store.ts';
 import { COLUMN_IDS, COLUMNS, type ColumnId, sortingAfter } from './attempt-columns.ts';
 import { openPage, tick, useLogbook } from './logbook-store.ts';
@@ -52,7 +53,7 @@ export function AttemptTable({ rows }: { readonly rows: readonly AttemptSummary[
 
   return (
     <div className="log-scroll" ref={scroll} data-testid="attempt-table">
-      <table aria-rowcount={rows.length + 1}>
+      <table aria-label={t('logbook.list.table')} aria-rowcount={rows.length + 1}>
         <TableHead rows={rows} />
         <tbody>
           {above_px > 0 && <Gap height_px={above_px} />}
@@ -94,7 +95,7 @@ function TableHead({ rows }: { readonly rows: readonly AttemptSummary[] }) {
                 event.target.checked,
               )
             }
-            aria-label="Tick all shown"
+            aria-label={t('logbook.list.tickAll')}
             data-testid="tick-all"
           />
         </th>
@@ -108,7 +109,7 @@ function TableHead({ rows }: { readonly rows: readonly AttemptSummary[] }) {
 
 function Heading({ id }: { readonly id: ColumnId }) {
   const sorting = useLogbook((state) => state.sorting);
-  const { label, unit, numeric } = COLUMNS[id];
+  const { unit, numeric } = COLUMNS[id];
   const mine = sorting.column === id;
   return (
     <th
@@ -121,7 +122,7 @@ function Heading({ id }: { readonly id: ColumnId }) {
         onClick={() => useLogbook.setState({ sorting: sortingAfter(sorting, id) })}
         data-testid={`sort-${id}`}
       >
-        {label}
+        {t(`logbook.column.${id}`)}
         {unit !== '' && <small> {unit}</small>}
         <span className="log-sort" aria-hidden="true">
           {mine ? (sorting.descending ? '▼' : '▲') : ''}
@@ -162,7 +163,7 @@ function Line({
           tabIndex={-1}
           checked={on}
           onChange={(event) => tick([attempt.id], event.target.checked)}
-          aria-label={`Tick the attempt of ${COLUMNS.when.text(attempt)}`}
+          aria-label={t('logbook.list.tick', { when: COLUMNS.when.text(attempt) })}
         />
       </td>
       {COLUMN_IDS.map((id) => (

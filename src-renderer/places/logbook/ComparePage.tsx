@@ -1,11 +1,16 @@
+import { Trans } from 'react-i18next';
 import { stageGeometry } from '../../../physics/index.ts';
 import type { StoredAttempt } from '../../../src-main/ipc/contract.ts';
+import { t } from '../../i18n/text.ts';
 import { passedWords } from './attempt-columns.ts';
 import { attemptTitle } from './attempt-words.ts';
 import { comparedMetrics } from './compared-metrics.ts';
 import { openPage } from './logbook-store.ts';
 import { DrawingLegend, OpeningDrawing, shapeOf } from './OpeningDrawing.tsx';
 import { useStoredAttempt } from './use-stored-attempt.ts';
+
+/** What the two are called on the drawing and in the table, in every language. */
+const [A, B] = ['A', 'B'];
 
 /** Two attempts on one stage, and their metrics side by side. */
 export function ComparePage({ ids, onBack }: { readonly ids: readonly [string, string]; readonly onBack: () => void }) {
@@ -16,54 +21,44 @@ export function ComparePage({ ids, onBack }: { readonly ids: readonly [string, s
     <article className="log-attempt" data-testid="compare-page">
       <header className="log-head">
         <button type="button" onClick={onBack} data-testid="back">
-          ◀ All attempts
+          {t('logbook.attempt.all')}
         </button>
-        <h2>Two attempts, one over the other</h2>
+        <h2>{t('logbook.compare.heading')}</h2>
       </header>
       {problem !== null && (
-        <p className="log-missed" role="alert">
+        <p className="log-missed" role="alert" lang="en">
           {problem}
         </p>
       )}
       {a.stored !== null && b.stored !== null ? (
         <Both a={a.stored} b={b.stored} />
       ) : (
-        problem === null && <p className="log-quiet">Reading the attempts…</p>
+        problem === null && <p className="log-quiet">{t('logbook.reading.attempts')}</p>
       )}
     </article>
   );
 }
 
 function Both({ a, b }: { readonly a: StoredAttempt; readonly b: StoredAttempt }) {
-  if (a.result === null || b.result === null)
-    return (
-      <p className="log-warning">
-        An attempt that was never closed has no opening to compare yet. Open it and close it as it stands.
-      </p>
-    );
+  if (a.result === null || b.result === null) return <p className="log-warning">{t('logbook.compare.unfinished')}</p>;
   const otherEye = a.summary.scenarioDigest !== b.summary.scenarioDigest;
-  const shapes = [shapeOf('a', a.result, 'first', 'A'), shapeOf('b', b.result, 'second', 'B')];
+  const shapes = [shapeOf('a', a.result, 'first', A), shapeOf('b', b.result, 'second', B)];
   return (
     <>
-      {otherEye && (
-        <p className="log-warning">
-          ⚠ Two different eyes: they are laid over each other at the reference centre; target and tolerance shown are
-          those of A.
-        </p>
-      )}
+      {otherEye && <p className="log-warning">{t('logbook.compare.otherEye')}</p>}
       <div className="log-columns">
         <figure className="log-figure-box">
           <OpeningDrawing
             geometry={stageGeometry(a.scenario)}
             tolerances={a.scenario.tolerances}
             shapes={shapes}
-            title="Both openings over the target circle, to scale"
+            title={t('logbook.compare.drawing')}
           />
-          <DrawingLegend names={['A, solid line', 'B, dashed line']} />
+          <DrawingLegend names={[t('logbook.compare.solid'), t('logbook.compare.dashed')]} />
         </figure>
         <div className="log-column log-wide">
-          <Named letter="A" attempt={a} />
-          <Named letter="B" attempt={b} />
+          <Named letter={A} attempt={a} />
+          <Named letter={B} attempt={b} />
           <MetricsSideBySide a={a} b={b} />
         </div>
       </div>
@@ -74,9 +69,17 @@ function Both({ a, b }: { readonly a: StoredAttempt; readonly b: StoredAttempt }
 function Named({ letter, attempt }: { readonly letter: string; readonly attempt: StoredAttempt }) {
   return (
     <p>
-      <b>{letter}</b> {attemptTitle(attempt.summary)}: {passedWords(attempt.summary.passed)}{' '}
-      <button type="button" onClick={() => openPage({ kind: 'attempt', id: attempt.summary.id })}>
-        Open
+      <Trans
+        i18nKey="logbook.compare.named"
+        values={{ letter, attempt: attemptTitle(attempt.summary), passed: passedWords(attempt.summary.passed) }}
+        components={{ b: <b /> }}
+      />{' '}
+      <button
+        type="button"
+        aria-label={t('logbook.compare.openLetter', { letter })}
+        onClick={() => openPage({ kind: 'attempt', id: attempt.summary.id })}
+      >
+        {t('logbook.does.open')}
       </button>
     </p>
   );
@@ -89,16 +92,16 @@ function MetricsSideBySide({ a, b }: { readonly a: StoredAttempt; readonly b: St
     <table className="log-table" data-testid="compare-table">
       <thead>
         <tr>
-          <th scope="col">Metric</th>
-          <th scope="col">Allowed (A)</th>
+          <th scope="col">{t('logbook.compare.metric')}</th>
+          <th scope="col">{t('logbook.compare.allowed')}</th>
           <th scope="col" className="log-figure">
-            A
+            {A}
           </th>
           <th scope="col" className="log-figure">
-            B
+            {B}
           </th>
           <th scope="col" className="log-figure">
-            B − A
+            {t('logbook.compare.difference')}
           </th>
         </tr>
       </thead>

@@ -1,5 +1,6 @@
 import { useMemo } from 'react';
 import type { AttemptSummary } from '../../../src-main/ipc/contract.ts';
+import { t } from '../../i18n/text.ts';
 import { passedWords, whenWords } from './attempt-columns.ts';
 import { openPage, useLogbook } from './logbook-store.ts';
 
@@ -14,15 +15,20 @@ export function CompareWith({ summary }: { readonly summary: AttemptSummary }) {
     <select
       className="log-as-button"
       value=""
-      aria-label="Compare with another attempt"
+      aria-label={t('logbook.compare.with')}
       disabled={others.length === 0}
       onChange={(event) => openPage({ kind: 'compare', ids: [summary.id, event.target.value] })}
       data-testid="compare-with"
     >
-      <option value="">Compare with…</option>
+      <option value="">{t('logbook.compare.withShort')}</option>
       {others.map((one) => (
         <option key={one.id} value={one.id}>
-          {whenWords(one.startedAt)}, {one.personName}, {one.scenarioTitle}, {passedWords(one.passed)}
+          {t('logbook.compare.option', {
+            when: whenWords(one.startedAt),
+            person: one.personName,
+            eye: one.scenarioTitle,
+            passed: passedWords(one.passed),
+          })}
         </option>
       ))}
     </select>

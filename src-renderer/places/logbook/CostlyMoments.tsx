@@ -1,5 +1,6 @@
 import { type CostlyMoment, STEP_S } from '../../../physics/index.ts';
 import type { StoredAttempt } from '../../../src-main/ipc/contract.ts';
+import { t } from '../../i18n/text.ts';
 import { usePlace } from '../../stores/place-store.ts';
 import { clockTime, number, quantity } from '../../ui/format.ts';
 import type { AttemptReplay } from './attempt-replay.ts';
@@ -11,8 +12,8 @@ const BEFORE = Math.round(0.5 / STEP_S);
 /** The five moments that cost most, each one a click from being seen or tried again. */
 export function CostlyMoments({ stored, replay }: { readonly stored: StoredAttempt; readonly replay: AttemptReplay }) {
   return (
-    <section aria-label="Moments that cost the most" data-testid="moments">
-      <h3>Moments that cost the most</h3>
+    <section aria-label={t('logbook.moments.heading')} data-testid="moments">
+      <h3>{t('logbook.moments.heading')}</h3>
       <Found stored={stored} replay={replay} />
     </section>
   );
@@ -20,15 +21,15 @@ export function CostlyMoments({ stored, replay }: { readonly stored: StoredAttem
 
 function Found({ stored, replay }: { readonly stored: StoredAttempt; readonly replay: AttemptReplay }) {
   const { end, share, fault } = replay;
-  if (fault !== null) return <p className="log-missed">They could not be found: {fault}</p>;
+  if (fault !== null) return <p className="log-missed">{t('logbook.moments.failed', { fault })}</p>;
   if (end === null)
     return (
       <p className="log-quiet">
-        Playing the attempt again to find them: {number(100 * share, 0)} %{' '}
-        <progress value={share} max={1} aria-label="Playing the attempt again" />
+        {t('logbook.moments.finding', { percent: number(100 * share, 0) })}{' '}
+        <progress value={share} max={1} aria-label={t('logbook.moments.playing')} />
       </p>
     );
-  if (end.moments.length === 0) return <p>Nothing in this attempt cost anything worth a word.</p>;
+  if (end.moments.length === 0) return <p>{t('logbook.moments.none')}</p>;
   return (
     <ol className="log-moments">
       {end.moments.map((moment) => (
@@ -44,14 +45,24 @@ function Moment({ moment, id }: { readonly moment: CostlyMoment; readonly id: st
     <li data-testid="moment">
       <p>
         <time>{clockTime(moment.from_s)}</time> {moment.sentence}
-        {moment.cost > 0 && <small> Cost: {quantity(moment.cost, 2, moment.unit)}.</small>}
+        {moment.cost > 0 && (
+          <small> {t('logbook.moments.cost', { cost: quantity(moment.cost, 2, moment.unit) })}</small>
+        )}
       </p>
       <span className="log-buttons">
-        <button type="button" onClick={() => openPage({ kind: 'replay', id, step })}>
-          Look
+        <button
+          type="button"
+          aria-label={t('logbook.moments.lookAt', { time: clockTime(moment.from_s) })}
+          onClick={() => openPage({ kind: 'replay', id, step })}
+        >
+          {t('logbook.moments.look')}
         </button>
-        <button type="button" onClick={() => usePlace.getState().go('bench', `from:${id}:${step}`)}>
-          Try from here
+        <button
+          type="button"
+          aria-label={t('logbook.moments.tryFromTime', { time: clockTime(moment.from_s) })}
+          onClick={() => usePlace.getState().go('bench', `from:${id}:${step}`)}
+        >
+          {t('logbook.moments.tryFrom')}
         </button>
       </span>
     </li>

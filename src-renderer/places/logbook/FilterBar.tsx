@@ -1,4 +1,5 @@
 import { useMemo } from 'react';
+import { t, useLanguage } from '../../i18n/text.ts';
 import {
   bundleChoices,
   type Choice,
@@ -13,33 +14,34 @@ import { setFilter, useLogbook } from './logbook-store.ts';
 /** Holds attempts back by who, what, when and how it ended. */
 export function FilterBar() {
   const { filter, people, classes, attempts } = useLogbook();
+  const language = useLanguage((state) => state.language);
   const scenarios = useMemo(() => scenarioChoices(attempts), [attempts]);
-  const bundles = useMemo(() => bundleChoices(attempts), [attempts]);
+  const bundles = useMemo(() => bundleChoices(attempts), [attempts, language]);
   const named = (list: readonly { readonly id: string; readonly name: string }[]): Choice[] =>
     list.map(({ id, name }) => ({ id, label: name }));
   const passed: Choice[] = [
-    { id: 'passed', label: 'Passed' },
-    { id: 'missed', label: 'Not passed' },
-    { id: 'unfinished', label: 'Unfinished' },
+    { id: 'passed', label: t('logbook.filter.isPassed') },
+    { id: 'missed', label: t('logbook.filter.isMissed') },
+    { id: 'unfinished', label: t('logbook.filter.isUnfinished') },
   ];
   const places: Choice[] = [
-    { id: 'trial', label: 'Trial' },
-    { id: 'bench', label: 'Bench' },
+    { id: 'trial', label: t('logbook.place.trial') },
+    { id: 'bench', label: t('logbook.place.bench') },
   ];
   return (
-    <search className="log-filter" aria-label="Filter">
-      <Pick label="Person" field="personId" choices={named(people)} />
-      <Pick label="Class" field="classId" choices={named(classes)} />
-      <Pick label="Eye" field="scenarioId" choices={scenarios} />
-      <Pick label="Place" field="place" choices={places} />
+    <search className="log-filter" aria-label={t('logbook.filter.label')}>
+      <Pick label={t('logbook.filter.person')} field="personId" choices={named(people)} />
+      <Pick label={t('logbook.filter.class')} field="classId" choices={named(classes)} />
+      <Pick label={t('logbook.filter.eye')} field="scenarioId" choices={scenarios} />
+      <Pick label={t('logbook.filter.place')} field="place" choices={places} />
       <label className="log-field">
-        Passed
+        {t('logbook.filter.passed')}
         <select
           value={filter.passed}
           onChange={(event) => setFilter({ passed: event.target.value as PassedFilter })}
           data-testid="filter-passed"
         >
-          <option value="any">All</option>
+          <option value="any">{t('logbook.filter.all')}</option>
           {passed.map(({ id, label }) => (
             <option key={id} value={id}>
               {label}
@@ -47,16 +49,16 @@ export function FilterBar() {
           ))}
         </select>
       </label>
-      <Day label="From" field="since" />
-      <Day label="Until" field="until" />
-      <Pick label="Bundle" field="fromBundle" choices={bundles} />
+      <Day label={t('logbook.filter.from')} field="since" />
+      <Day label={t('logbook.filter.until')} field="until" />
+      <Pick label={t('logbook.filter.bundle')} field="fromBundle" choices={bundles} />
       <button
         type="button"
         disabled={!isFiltering(filter)}
         onClick={() => setFilter(NO_FILTER)}
         data-testid="filter-clear"
       >
-        Show all
+        {t('logbook.filter.showAll')}
       </button>
     </search>
   );
@@ -82,7 +84,7 @@ function Pick({
         }
         data-testid={`filter-${field}`}
       >
-        <option value="">All</option>
+        <option value="">{t('logbook.filter.all')}</option>
         {choices.map((choice) => (
           <option key={choice.id} value={choice.id}>
             {choice.label}

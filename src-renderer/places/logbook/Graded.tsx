@@ -1,19 +1,20 @@
 import type { GradedItem } from '../../../physics/index.ts';
+import { t } from '../../i18n/text.ts';
 import { limitWords, metricText, metricTitle } from './metric-words.ts';
 
 /** Every tolerance of the scenario: what came, what was allowed, met or not, with the reason. */
 export function Graded({ graded }: { readonly graded: readonly GradedItem[] }) {
-  if (graded.length === 0) return <p className="log-quiet">This scenario sets no tolerances.</p>;
+  if (graded.length === 0) return <p className="log-quiet">{t('logbook.graded.none')}</p>;
   return (
-    <table className="log-table" aria-label="Tolerances">
+    <table className="log-table" aria-label={t('logbook.graded.label')}>
       <thead>
         <tr>
-          <th scope="col">Tolerance</th>
+          <th scope="col">{t('logbook.graded.tolerance')}</th>
           <th scope="col" className="log-figure">
-            Came to
+            {t('logbook.graded.came')}
           </th>
-          <th scope="col">Allowed</th>
-          <th scope="col">Met</th>
+          <th scope="col">{t('logbook.graded.allowed')}</th>
+          <th scope="col">{t('logbook.graded.met')}</th>
         </tr>
       </thead>
       <tbody>
@@ -26,7 +27,9 @@ export function Graded({ graded }: { readonly graded: readonly GradedItem[] }) {
             <td>{metricTitle(item.metric)}</td>
             <td className="log-figure">{metricText(item.metric, item.value)}</td>
             <td>{limitWords(item)}</td>
-            <td className={item.met ? 'log-met' : 'log-missed'}>{item.met ? '✓ met' : '✕ missed'}</td>
+            <td className={item.met ? 'log-met' : 'log-missed'}>
+              {t(item.met ? 'logbook.met.yes' : 'logbook.met.no')}
+            </td>
           </tr>
         ))}
       </tbody>

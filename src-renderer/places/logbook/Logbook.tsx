@@ -14,15 +14,9 @@ import { OutsideOpening } from './outside/OutsideOpening.tsx';
 import { ReplayPage } from './replay/ReplayPage.tsx';
 import './attempt.css';
 import './logbook.css';
+import { t } from '../../i18n/text.ts';
 
-const TABS: readonly { readonly id: LogbookTab; readonly label: string }[] = [
-  { id: 'attempts', label: 'Attempts' },
-  { id: 'curve', label: 'Learning curve' },
-  { id: 'class', label: 'Class' },
-  { id: 'people', label: 'People and classes' },
-  { id: 'outside', label: 'Opening from outside' },
-  { id: 'machine', label: 'This machine' },
-];
+const TABS: readonly LogbookTab[] = ['attempts', 'curve', 'class', 'people', 'outside', 'machine'];
 
 /** Every attempt of this machine's people: read, replayed, compared, charted, carried to another machine. */
 export function Logbook() {
@@ -34,8 +28,8 @@ export function Logbook() {
   }, [errand]);
   return (
     <div className="logbook" data-testid="logbook">
-      <nav className="log-tabs" aria-label="Logbook">
-        {TABS.map(({ id, label }) => (
+      <nav className="log-tabs" aria-label={t('logbook.tabs.label')}>
+        {TABS.map((id) => (
           <button
             key={id}
             type="button"
@@ -43,7 +37,7 @@ export function Logbook() {
             onClick={() => showTab(id)}
             data-testid={`tab-${id}`}
           >
-            {label}
+            {t(`logbook.tabs.${id}`)}
           </button>
         ))}
       </nav>
@@ -61,7 +55,7 @@ function Body() {
   const state = useLogbook((all) => all.state);
   const problem = useLogbook((all) => all.problem);
   if (state === 'failed') return <Failed problem={problem ?? ''} />;
-  if (state === 'loading') return <p className="log-quiet">Reading the logbook…</p>;
+  if (state === 'loading') return <p className="log-quiet">{t('logbook.reading.logbook')}</p>;
   if (tab === 'curve') return <CurveView />;
   if (tab === 'class') return <ClassView />;
   if (tab === 'people') return <PeopleView />;
@@ -82,10 +76,10 @@ function Attempts() {
 function Failed({ problem }: { readonly problem: string }) {
   return (
     <div className="log-failed" role="alert">
-      <h2>The logbook could not be read</h2>
-      <p>{problem}</p>
+      <h2>{t('logbook.failed.title')}</h2>
+      <p lang="en">{problem}</p>
       <button type="button" onClick={() => void loadLogbook()}>
-        Try again
+        {t('logbook.failed.again')}
       </button>
     </div>
   );

@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'react';
 import { TEACHING_CAUTION } from '../../../physics/index.ts';
 import type { HostInfo } from '../../../src-main/ipc/contract.ts';
+import { t } from '../../i18n/text.ts';
 import { Ask } from './Ask.tsx';
 import { jobRuns, runJob, today, useJob } from './jobs.ts';
 import { useLogbook } from './logbook-store.ts';
@@ -14,38 +15,37 @@ export function MachineView() {
   useEffect(() => void tryOrSay(() => storeHost().hostInfo()).then(setInfo), []);
   return (
     <div className="log-page" data-testid="machine">
-      <section aria-label="What is kept here">
-        <h3>What is kept here</h3>
+      <section aria-label={t('logbook.machine.heading')}>
+        <h3>{t('logbook.machine.heading')}</h3>
         <dl className="log-lines log-narrow">
           <div className="log-line">
-            <dt>Folder</dt>
+            <dt>{t('logbook.machine.folder')}</dt>
             <dd>
               <code data-testid="data-folder">{info?.dataFolder ?? '…'}</code>
             </dd>
           </div>
           <div className="log-line">
-            <dt>Attempts</dt>
-            <dd>{cutOff ? `more than ${attempts.length}` : attempts.length}</dd>
+            <dt>{t('logbook.machine.attempts')}</dt>
+            <dd>{cutOff ? t('logbook.machine.moreThan', { count: attempts.length }) : attempts.length}</dd>
           </div>
           <div className="log-line">
-            <dt>People</dt>
+            <dt>{t('logbook.machine.people')}</dt>
             <dd>{people.length}</dd>
           </div>
           <div className="log-line">
-            <dt>Rimward</dt>
+            <dt>{'Rimward'}</dt>
             <dd>{info?.version ?? '…'}</dd>
           </div>
         </dl>
         {(info?.notices ?? []).map((line) => (
           <p key={line} className="log-warning">
-            ⚠ {line}
+            <span aria-hidden="true">⚠</span> <span lang="en">{line}</span>
           </p>
         ))}
       </section>
       <Backup />
       <p className="log-quiet">
-        Everything stays on this machine; nothing is sent anywhere. Whoever can read the folder can read the attempts
-        and the names. {TEACHING_CAUTION}
+        {t('logbook.machine.stays')} {TEACHING_CAUTION}
       </p>
     </div>
   );
@@ -55,12 +55,9 @@ function Backup() {
   const [asking, setAsking] = useState(false);
   const busy = useJob(jobRuns);
   return (
-    <section aria-label="Backup">
-      <h3>Backup</h3>
-      <p>
-        One file with people, classes, attempts with every command, the scenarios, drafts and boards made here, and the
-        limits of the course. Photographs and the settings of this screen are not in it.
-      </p>
+    <section aria-label={t('logbook.machine.backup')}>
+      <h3>{t('logbook.machine.backup')}</h3>
+      <p>{t('logbook.machine.backupHolds')}</p>
       <div className="log-buttons">
         <button
           type="button"
@@ -68,23 +65,23 @@ function Backup() {
           onClick={() => void runJob('backup', () => storeHost().backupStore(`rimward-backup-${today()}`))}
           data-testid="backup"
         >
-          Write a backup
+          {t('logbook.machine.write')}
         </button>
         <button type="button" disabled={busy} onClick={() => setAsking(true)} data-testid="restore">
-          Restore from a backup
+          {t('logbook.machine.restore')}
         </button>
       </div>
       {asking && (
         <Ask
-          question="Put a backup in the place of what is here?"
-          yes="Choose the backup"
+          question={t('logbook.machine.askRestore')}
+          yes={t('logbook.machine.choose')}
           onYes={() => {
             setAsking(false);
             void runJob('restore', () => storeHost().restoreStore());
           }}
           onNo={() => setAsking(false)}
         >
-          <p>What is here now is set aside in the folder first, so that nothing is lost.</p>
+          <p>{t('logbook.machine.setAside')}</p>
         </Ask>
       )}
     </section>

@@ -1,3 +1,4 @@
+import { t } from '../../i18n/text.ts';
 import { say, useNotice } from './save-text.ts';
 
 /** The last thing that was saved, or that could not be done. */
@@ -15,7 +16,7 @@ export function NoticeLine() {
         {notice}
       </span>
       <button type="button" onClick={() => say(null)}>
-        Put away
+        {t('logbook.does.putAway')}
       </button>
     </p>
   );

@@ -2,6 +2,7 @@ import type { ReactNode } from 'react';
 import type { Scenario, StageGeometry, Vec2 } from '../../../physics/index.ts';
 import { targetRing } from '../../stage/aims.ts';
 import './opening-drawing.css';
+import { t } from '../../i18n/text.ts';
 
 /** One opening, or the torn margins of one that is not complete. */
 export interface DrawnShape {
@@ -141,7 +142,7 @@ function ScaleBar({ half_mm }: { readonly half_mm: number }) {
     <g className="log-scale-bar">
       <path d={`M${x} ${y - 0.08}v0.16M${x} ${y}h1M${x + 1} ${y - 0.08}v0.16`} />
       <text x={x + 0.5} y={y - 0.16} textAnchor="middle">
-        1 mm
+        {'1\u00a0mm'}
       </text>
     </g>
   );
@@ -173,16 +174,16 @@ export function DrawingLegend({ names }: { readonly names: readonly string[] }) 
         </li>
       ))}
       <li>
-        <Sample look="log-target" /> target circle
+        <Sample look="log-target" /> {t('logbook.drawing.target')}
       </li>
       <li>
-        <Sample look="log-band" wide /> band that the tolerance allows
+        <Sample look="log-band" wide /> {t('logbook.drawing.band')}
       </li>
       <li>
-        <Sample look="log-zonule" /> edge of the zonule-free zone
+        <Sample look="log-zonule" /> {t('logbook.drawing.zonule')}
       </li>
       <li>
-        <Sample look="log-pupil" /> pupil
+        <Sample look="log-pupil" /> {t('logbook.drawing.pupil')}
       </li>
     </ul>
   );

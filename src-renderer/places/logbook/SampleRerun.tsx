@@ -1,4 +1,5 @@
 import { useRef, useState } from 'react';
+import { t } from '../../i18n/text.ts';
 import { replayToEnd } from '../../worker/replay-client.ts';
 import { noteReplayed } from './attempt-replay.ts';
 import { attemptTitle } from './attempt-words.ts';
@@ -14,18 +15,18 @@ interface SampleLine {
 
 /** Plays one of the sample again and says what came of it. */
 async function rerun(id: string, signal: AbortSignal, tell: (share: number) => void): Promise<SampleLine> {
-  let title = 'An attempt';
+  let title = t('logbook.sample.anAttempt');
   try {
     const stored = await storeHost().loadAttempt(id);
     const { scenario, commands, summary } = stored;
     title = attemptTitle(summary);
-    if (summary.seal === 'broken') return { id, title, words: '✕ the seal is broken', bad: true };
+    if (summary.seal === 'broken') return { id, title, words: t('logbook.sample.sealBroken'), bad: true };
     const end = await replayToEnd({ scenario, seed: summary.seed, commands }, signal, tell);
     await noteReplayed(stored, end);
     const same = end.result.digest === summary.digest;
-    return { id, title, words: same ? '✓ gave the same opening' : '✕ gave another opening', bad: !same };
+    return { id, title, words: t(same ? 'logbook.sample.same' : 'logbook.sample.different'), bad: !same };
   } catch (fault) {
-    return { id, title, words: `✕ could not be played: ${faultWords(fault)}`, bad: true };
+    return { id, title, words: t('logbook.sample.failed', { fault: faultWords(fault) }), bad: true };
   }
 }
 
@@ -50,20 +51,20 @@ export function SampleRerun({ sample }: { readonly sample: readonly string[] }) 
     <div className="log-sample-rerun" data-testid="sample">
       {share === null ? (
         <button type="button" onClick={() => void run()} data-testid="sample-run">
-          Play {sample.length} of them again to check
+          {t('logbook.sample.run', { count: sample.length })}
         </button>
       ) : (
         <>
-          <progress value={share} max={1} aria-label="Playing a sample again" />
+          <progress value={share} max={1} aria-label={t('logbook.sample.playing')} />
           <button type="button" onClick={() => stop.current?.abort()}>
-            Stop
+            {t('logbook.does.stop')}
           </button>
         </>
       )}
       <ul>
         {lines.map(({ id, title, words, bad }) => (
           <li key={id} className={bad ? 'log-missed' : undefined} data-testid="sample-line" data-bad={String(bad)}>
-            {title}: {words}
+            {t('logbook.sample.line', { attempt: title, outcome: words })}
           </li>
         ))}
       </ul>

@@ -1,6 +1,7 @@
 /** The columns of the logbook's list: what each shows, and what it is sorted by. */
 import type { AttemptSummary, ReplayState, SealState } from '../../../src-main/ipc/contract.ts';
-import { number } from '../../ui/format.ts';
+import { t, useLanguage } from '../../i18n/text.ts';
+import { DASH, number } from '../../ui/format.ts';
 
 export const COLUMN_IDS = [
   'when',
@@ -18,8 +19,8 @@ export const COLUMN_IDS = [
 ] as const;
 export type ColumnId = (typeof COLUMN_IDS)[number];
 
+/** Its name is the message `logbook.column.<id>`. */
 export interface AttemptColumn {
-  readonly label: string;
   /** Unit, printed once in the heading; empty where there is none. */
   readonly unit: string;
   readonly numeric: boolean;
@@ -37,34 +38,37 @@ export function localDay(iso: string): string {
   return `${at.getFullYear()}-${pad(at.getMonth() + 1)}-${pad(at.getDate())}`;
 }
 
-/** Day and minute in this machine's time zone. */
+const dayAndMinute = new Map<string, Intl.DateTimeFormat>();
+
+/** Day and minute in this machine's time zone, as the language writes them; the month is a word, so that no order misleads. */
 export function whenWords(iso: string): string {
   const at = new Date(iso);
-  return Number.isNaN(at.getTime()) ? '–' : `${localDay(iso)} ${pad(at.getHours())}:${pad(at.getMinutes())}`;
+  if (Number.isNaN(at.getTime())) return DASH;
+  const { language } = useLanguage.getState();
+  let format = dayAndMinute.get(language);
+  if (format === undefined) {
+    // the day before the month, as in the other languages
+    format = new Intl.DateTimeFormat(`${language === 'en' ? 'en-GB' : language}-u-nu-latn`, {
+      day: '2-digit',
+      month: 'short',
+      year: 'numeric',
+      hour: '2-digit',
+      minute: '2-digit',
+      hourCycle: 'h23',
+    });
+    dayAndMinute.set(language, format);
+  }
+  return format.format(at);
 }
 
-const ENDED_WORDS = { complete: 'complete', 'run-out': 'run-out', open: 'left open', stalled: 'stalled' } as const;
-
 /** How an attempt ended, in one or two words. */
-export const endedWord = ({ ended }: AttemptSummary): string => (ended === null ? 'unfinished' : ENDED_WORDS[ended]);
+export const endedWord = ({ ended }: AttemptSummary): string => t(`logbook.ended.${ended ?? 'unfinished'}`);
 
 /** Mark and word, so that neither depends on seeing colours. */
 export const passedWords = (passed: boolean | null): string =>
-  passed === null ? '–' : passed ? '✓ passed' : '✕ not passed';
+  passed === null ? DASH : t(passed ? 'logbook.passed.yes' : 'logbook.passed.no');
 
-export const SEAL_WORDS: Readonly<Record<SealState, string>> = {
-  fits: '✓ fits',
-  broken: '✕ broken',
-  unsealed: '– none',
-};
-export const REPLAY_WORDS: Readonly<Record<ReplayState, string>> = {
-  same: '✓ same',
-  different: '✕ different',
-  'not-tried': 'not yet',
-};
-
-const text = (label: string, read: (attempt: AttemptSummary) => string, rank = read as AttemptColumn['rank']) => ({
-  label,
+const text = (read: (attempt: AttemptSummary) => string, rank = read as AttemptColumn['rank']) => ({
   unit: '',
   numeric: false,
   text: read,
@@ -72,12 +76,10 @@ const text = (label: string, read: (attempt: AttemptSummary) => string, rank = r
 });
 
 const figure = (
-  label: string,
   unit: string,
   decimals: number,
   read: (attempt: AttemptSummary) => number | undefined,
 ): AttemptColumn => ({
-  label,
   unit,
   numeric: true,
   text: (attempt) => number(read(attempt), decimals),
@@ -92,33 +94,52 @@ const SEAL_RANK: readonly SealState[] = ['broken', 'unsealed', 'fits'];
 
 export const COLUMNS: Readonly<Record<ColumnId, AttemptColumn>> = {
   when: text(
-    'When',
     ({ startedAt }) => whenWords(startedAt),
     ({ startedAt }) => startedAt,
   ),
-  who: text('Who', ({ personName }) => personName),
-  eye: text('Eye', ({ scenarioTitle }) => scenarioTitle),
-  place: text('Place', ({ place }) => (place === 'trial' ? 'Trial' : 'Bench')),
-  ended: text('Ended', endedWord),
+  who: text(({ personName }) => personName),
+  eye: text(({ scenarioTitle }) => scenarioTitle),
+  place: text(({ place }) => t(`logbook.place.${place}`)),
+  ended: text(endedWord),
   passed: text(
-    'Passed',
     ({ passed }) => passedWords(passed),
     ({ passed }) => (passed === null ? null : Number(passed)),
   ),
-  diameter: figure('Diameter', 'mm', 2, ({ opening }) => opening?.equivalentDiameter_mm),
-  centreOff: figure('Centre off', 'mm', 2, ({ opening }) => opening?.centroidDistance_mm),
-  circularity: figure('Circularity', '', 2, ({ opening }) => opening?.circularity),
-  time: figure('Time', 's', 0, ({ work }) => work?.time_s),
+  diameter: figure('mm', 2, ({ opening }) => opening?.equivalentDiameter_mm),
+  centreOff: figure('mm', 2, ({ opening }) => opening?.centroidDistance_mm),
+  circularity: figure('', 2, ({ opening }) => opening?.circularity),
+  time: figure('s', 0, ({ work }) => work?.time_s),
   seal: text(
-    'Seal',
-    ({ seal }) => SEAL_WORDS[seal],
+    ({ seal }) => t(`logbook.seal.${seal}`),
     ({ seal }) => SEAL_RANK.indexOf(seal),
   ),
   replayed: text(
-    'Replayed',
-    ({ replay }) => REPLAY_WORDS[replay],
+    ({ replay }) => t(`logbook.replayed.${replay}`),
     ({ replay }) => REPLAY_RANK.indexOf(replay),
   ),
+};
+
+interface CsvColumn {
+  readonly head: string;
+  readonly value: (attempt: AttemptSummary) => string | number | null;
+}
+
+const figureCell = (id: ColumnId, head: string): CsvColumn => ({ head, value: COLUMNS[id].rank });
+
+/** The same columns in a file: English whatever the language, numbers unrounded, times as ISO 8601, null as an empty cell. */
+export const CSV_COLUMNS: Readonly<Record<ColumnId, CsvColumn>> = {
+  when: { head: 'When', value: ({ startedAt }) => startedAt },
+  who: { head: 'Who', value: ({ personName }) => personName },
+  eye: { head: 'Eye', value: ({ scenarioTitle }) => scenarioTitle },
+  place: { head: 'Place', value: ({ place }) => place },
+  ended: { head: 'Ended', value: ({ ended }) => ended ?? 'unfinished' },
+  passed: { head: 'Passed', value: ({ passed }) => (passed === null ? null : passed ? 'passed' : 'not passed') },
+  diameter: figureCell('diameter', 'Diameter, mm'),
+  centreOff: figureCell('centreOff', 'Centre off, mm'),
+  circularity: figureCell('circularity', 'Circularity'),
+  time: figureCell('time', 'Time, s'),
+  seal: { head: 'Seal', value: ({ seal }) => seal },
+  replayed: { head: 'Replayed', value: ({ replay }) => replay },
 };
 
 export interface Sorting {

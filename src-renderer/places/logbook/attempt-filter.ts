@@ -1,5 +1,6 @@
 /** Which attempts of the logbook are shown. */
 import type { AttemptPlace, AttemptSummary, ClassGroup } from '../../../src-main/ipc/contract.ts';
+import { t } from '../../i18n/text.ts';
 import { localDay } from './attempt-columns.ts';
 
 export type PassedFilter = 'any' | 'passed' | 'missed' | 'unfinished';
@@ -84,7 +85,7 @@ export const bundleChoices = (attempts: readonly AttemptSummary[]): Choice[] =>
   choicesBy(
     attempts,
     ({ fromBundle }) => fromBundle ?? MADE_HERE,
-    ({ fromBundle }) => fromBundle ?? 'Made on this machine',
+    ({ fromBundle }) => fromBundle ?? t('logbook.filter.madeHere'),
   );
 
 /** True when anything is held back. */

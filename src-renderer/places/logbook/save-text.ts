@@ -1,4 +1,5 @@
 import { create } from 'zustand';
+import { t } from '../../i18n/text.ts';
 import { faultWords, storeHost } from './store-host.ts';
 
 /** One line about the last thing that was saved or could not be done; null while there is nothing to say. */
@@ -22,5 +23,5 @@ export async function tryOrSay<T>(work: () => Promise<T>): Promise<T | null> {
 /** Asks where to put a text and says where it went. */
 export async function saveText(suggestedName: string, text: string): Promise<void> {
   const name = await tryOrSay(() => storeHost().saveTextFile(suggestedName, text));
-  if (name !== null) say(`Saved as ${name}.`);
+  if (name !== null) say(t('logbook.said.saved', { name }));
 }

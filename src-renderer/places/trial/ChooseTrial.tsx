@@ -1,4 +1,5 @@
 import type { Scenario } from '../../../physics/index.ts';
+import { t } from '../../i18n/text.ts';
 import { usePeople } from '../../stores/people-store.ts';
 import { usePlace } from '../../stores/place-store.ts';
 import { quantity } from '../../ui/format.ts';
@@ -14,8 +15,8 @@ export function ChooseTrial() {
   const chosen = useTrial((state) => state.scenario) ?? groups[0]?.scenarios[0] ?? null;
   return (
     <div className="trial-choice">
-      <nav className="trial-list" aria-label="Scenarios">
-        <h2>Trial</h2>
+      <nav className="trial-list" aria-label={t('trial.choose.scenarios')}>
+        <h2>{t('trial.choose.heading')}</h2>
         {groups.map(({ heading, scenarios }) => (
           <section key={heading} aria-label={heading}>
             <h3>{heading}</h3>
@@ -48,17 +49,20 @@ function TrialBrief({ scenario }: { readonly scenario: Scenario }) {
       <h2>{scenario.title}</h2>
       <p>{scenario.brief}</p>
       <p className="hint">
-        Eye of {ageWords(scenario.eye.age_years)}, target {quantity(scenario.target.diameter_mm, 1, 'mm')}.
+        {t('trial.choose.eye', {
+          age: ageWords(scenario.eye.age_years),
+          target: quantity(scenario.target.diameter_mm, 1, 'mm'),
+        })}
       </p>
-      <h3>Rules</h3>
+      <h3>{t('trial.choose.rules')}</h3>
       <ul>
         {ruleLines(scenario).map((line) => (
           <li key={line}>{line}</li>
         ))}
       </ul>
-      <h3>What is graded</h3>
+      <h3>{t('trial.choose.graded')}</h3>
       {tolerances.length === 0 ? (
-        <p>A complete opening; this scenario sets no tolerances.</p>
+        <p>{t('trial.choose.onlyComplete')}</p>
       ) : (
         <table className="trial-tolerances">
           <tbody>
@@ -73,11 +77,11 @@ function TrialBrief({ scenario }: { readonly scenario: Scenario }) {
       )}
       <div className="buttons">
         <button type="button" className="first" data-testid="start-trial" onClick={() => startTrial(scenario)}>
-          Start the trial
+          {t('trial.choose.start')}
         </button>
         <LessonButton scenario={scenario} />
         <button type="button" onClick={() => usePlace.getState().go('bench', `scenario:${scenario.id}`)}>
-          Practise it at the bench
+          {t('trial.choose.practise')}
         </button>
       </div>
       <WhoIsTried />
@@ -87,10 +91,10 @@ function TrialBrief({ scenario }: { readonly scenario: Scenario }) {
 
 function WhoIsTried() {
   const person = usePeople((state) => state.current);
-  if (window.rimwardHost === undefined) return <p className="hint">Nothing is kept here: the page runs by itself.</p>;
+  if (window.rimwardHost === undefined) return <p className="hint">{t('trial.choose.notKept')}</p>;
   return (
     <p className="hint">
-      {person === null ? 'Nobody is chosen to work here.' : `It will be kept under ${person.name}.`}
+      {person === null ? t('trial.choose.nobody') : t('trial.choose.keptUnder', { person: person.name })}
     </p>
   );
 }

@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'react';
+import { t } from '../../i18n/text.ts';
 import { useSession } from '../../stores/session-store.ts';
 import { COUNTDOWN_s, closeTrial, runTrial, useTrial } from './trial-store.ts';
 
@@ -24,11 +25,11 @@ export function Countdown() {
   return (
     <div className="stage-note countdown" data-testid="countdown">
       <p className="countdown-number" role="status">
-        {ready ? left : 'Preparing the eye'}
+        {ready ? left : t('trial.countdown.preparing')}
       </p>
-      <p>Time starts at the end of the countdown.</p>
+      <p>{t('trial.countdown.startsAtEnd')}</p>
       <button type="button" onClick={closeTrial} data-testid="call-off">
-        Call it off <kbd>Esc</kbd>
+        {t('trial.countdown.callOff')} <kbd>{'Esc'}</kbd>
       </button>
     </div>
   );

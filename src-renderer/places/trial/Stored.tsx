@@ -1,3 +1,5 @@
+import { Trans } from 'react-i18next';
+import { t } from '../../i18n/text.ts';
 import { useSession } from '../../stores/session-store.ts';
 
 /** Letters of a digest that are enough to tell two attempts apart by eye. */
@@ -7,27 +9,34 @@ const SHORT = 12;
 export function Stored() {
   const keeping = useSession((state) => state.keeping);
   const digest = useSession((state) => state.result?.digest ?? '');
-  if (window.rimwardHost === undefined) return <p className="hint">Not kept: the page runs by itself.</p>;
+  if (window.rimwardHost === undefined) return <p className="hint">{t('trial.stored.notKept')}</p>;
   if (keeping.state === 'not-kept') {
     return (
       <p className="problems" role="alert" data-testid="stored">
-        Not kept yet: {keeping.why}. Trying again; leave this window open.
+        {t('trial.stored.notKeptYet', { why: keeping.why })}
       </p>
     );
   }
   if (keeping.state !== 'finished') {
     return (
       <p role="status" data-testid="stored">
-        Being stored
+        {t('trial.stored.storing')}
       </p>
     );
   }
   const { id, personName, seal } = keeping.summary;
-  const sealWords = { fits: 'sealed, the seal fits', broken: 'the seal does not fit', unsealed: 'not sealed' }[seal];
   return (
     <p data-testid="stored" data-attempt={id}>
-      Stored as {personName}’s trial <b>{id.slice(0, 8)}</b>: {sealWords}. End state{' '}
-      <code>{digest.slice(0, SHORT)}</code>, which playing it again must give.
+      <Trans
+        i18nKey="trial.stored.line"
+        values={{
+          person: personName,
+          id: id.slice(0, 8),
+          seal: t(`trial.stored.${seal}`),
+          digest: digest.slice(0, SHORT),
+        }}
+        components={{ b: <b />, code: <code /> }}
+      />
     </p>
   );
 }

@@ -10,6 +10,8 @@ import { TipCard } from '../bench/TipCard.tsx';
 import { useAttemptKeys } from '../bench/use-attempt-keys.ts';
 import { useFittingCards } from '../bench/use-fitting-cards.ts';
 import '../bench/bench.css';
+import { Trans } from 'react-i18next';
+import { t } from '../../i18n/text.ts';
 import { Countdown } from './Countdown.tsx';
 import { useTrial } from './trial-store.ts';
 import { closeWhenKept, useTrialGuards } from './use-trial-guards.ts';
@@ -35,7 +37,7 @@ export function TrialAtWork({ session }: { readonly session: AttemptSession }) {
   return (
     <div className="bench">
       <EyeCard session={session}>
-        <h2 className="trial-title">Trial</h2>
+        <h2 className="trial-title">{t('trial.work.title')}</h2>
         <TrialClock />
       </EyeCard>
       <StageView session={session}>
@@ -52,21 +54,18 @@ export function TrialAtWork({ session }: { readonly session: AttemptSession }) {
             dialog.current?.showModal();
           }}
         >
-          End this trial
+          {t('trial.work.end')}
         </button>
       </Strip>
-      <dialog ref={dialog} aria-label="End the trial?" data-testid="leave-trial">
-        <h2>End the trial?</h2>
-        <p>
-          The opening would be left as it is now: open, and graded as that. There is no second attempt within a trial.
-          The clock runs on while you read this.
-        </p>
+      <dialog ref={dialog} aria-label={t('trial.work.askEnd')} data-testid="leave-trial">
+        <h2>{t('trial.work.askEnd')}</h2>
+        <p>{t('trial.work.leftOpen')}</p>
         <form method="dialog" className="buttons">
           <button type="submit" className="first" data-testid="stay">
-            Go on with the trial
+            {t('trial.work.goOn')}
           </button>
           <button type="submit" data-testid="end-it" onClick={end}>
-            {goOn === null ? 'End it' : 'End it and leave'}
+            {t(goOn === null ? 'trial.work.endIt' : 'trial.work.endAndLeave')}
           </button>
         </form>
       </dialog>
@@ -80,7 +79,11 @@ function TrialClock() {
   const time_s = useSession((state) => state.view?.time_s ?? 0);
   return (
     <p className="trial-clock" data-testid="time-left">
-      <b>{clockTime(Math.max(0, limit_s - time_s))}</b> left
+      <Trans
+        i18nKey="trial.work.left"
+        values={{ time: clockTime(Math.max(0, limit_s - time_s)) }}
+        components={{ b: <b /> }}
+      />
     </p>
   );
 }

@@ -1,4 +1,5 @@
 import type { AttemptResult } from '../../../physics/index.ts';
+import { t } from '../../i18n/text.ts';
 import { useSession } from '../../stores/session-store.ts';
 import { quantity } from '../../ui/format.ts';
 import { endedWords, runOutStory } from '../../ui/words.ts';
@@ -20,21 +21,21 @@ export function TrialResult({ session }: { readonly session: AttemptSession }) {
   return (
     <div className="trial-result" data-testid="trial-result" data-ended={result.ended}>
       <header>
-        <h2>Trial: {scenario.title}</h2>
+        <h2>{t('trial.result.heading', { scenario: scenario.title })}</h2>
         <Verdict result={result} />
         {notes.map((note) => (
           <p key={note} className="hint" data-testid="trial-note">
-            {note}.
+            {t('trial.result.note', { note })}
           </p>
         ))}
         <Stored />
         <div className="buttons">
           <KeptButtons />
           <button type="button" data-testid="try-again" onClick={() => startTrial(scenario)}>
-            Try again
+            {t('trial.result.tryAgain')}
           </button>
           <button type="button" data-testid="another-trial" onClick={closeTrial}>
-            Choose another
+            {t('trial.result.another')}
           </button>
         </div>
         <p className="hint">{result.caution}</p>
@@ -45,12 +46,12 @@ export function TrialResult({ session }: { readonly session: AttemptSession }) {
         <Moments />
         {result.opening !== null && (
           <MetricTable
-            title={`Relaxed opening, target ${quantity(scenario.target.diameter_mm, 1, 'mm')}`}
+            title={t('trial.result.relaxed', { target: quantity(scenario.target.diameter_mm, 1, 'mm') })}
             rows={openingRows(result.opening)}
             open={false}
           />
         )}
-        <MetricTable title="The work" rows={workRows(result.work)} open={false} />
+        <MetricTable title={t('trial.result.work')} rows={workRows(result.work)} open={false} />
       </div>
     </div>
   );
@@ -62,8 +63,8 @@ function Verdict({ result }: { readonly result: AttemptResult }) {
   return (
     <>
       <p className={result.passed ? 'verdict met' : 'verdict missed'} data-testid="verdict">
-        <span aria-hidden="true">{result.passed ? '✓' : '✕'}</span> {result.passed ? 'Passed' : 'Not passed'}: {met} of{' '}
-        {result.graded.length} tolerances met
+        <span aria-hidden="true">{result.passed ? '✓' : '✕'}</span>{' '}
+        {t(result.passed ? 'trial.result.passed' : 'trial.result.notPassed', { met, count: result.graded.length })}
       </p>
       <p>
         {endedWords(result.ended)} {story}
@@ -76,29 +77,30 @@ function Drawn({ session, result }: { readonly session: AttemptSession; readonly
   const geometry = useSession((state) => state.geometry);
   const { scenario } = session.store.getState();
   if (geometry === null || scenario === null) return null;
-  const name = result.outline_mm === null ? 'the torn margin' : 'the relaxed opening';
+  const complete = result.outline_mm !== null;
   return (
     <figure className="trial-drawing">
       <OpeningDrawing
         geometry={geometry}
         tolerances={scenario.tolerances}
         shapes={[shapeOf('trial', result, 'first', null)]}
-        title={`To scale: ${name} over the target circle and its tolerance`}
+        title={t(complete ? 'trial.result.drawnRelaxed' : 'trial.result.drawnMargin')}
       />
-      <DrawingLegend names={[name]} />
+      <DrawingLegend names={[t(complete ? 'trial.result.theRelaxed' : 'trial.result.theMargin')]} />
     </figure>
   );
 }
 
 function Items({ result }: { readonly result: AttemptResult }) {
   const rows = gradedRows(result);
-  if (rows.length === 0) return <p>This scenario sets no tolerances.</p>;
+  if (rows.length === 0) return <p>{t('trial.result.noTolerances')}</p>;
   return (
-    <ol className="trial-graded" aria-label="Tolerances">
+    <ol className="trial-graded" aria-label={t('trial.result.tolerances')}>
       {rows.map((row) => (
         <li key={row.key} data-testid={`graded-${row.key}`} data-met={String(row.met)}>
           <span className={row.met ? 'mark met' : 'mark missed'}>
-            <span aria-hidden="true">{row.met ? '✓' : '✕'}</span> {row.met ? 'met' : 'missed'}
+            <span aria-hidden="true">{row.met ? '✓' : '✕'}</span>{' '}
+            {t(row.met ? 'trial.result.met' : 'trial.result.missed')}
           </span>
           <span className="what">
             {row.label}

@@ -1,4 +1,5 @@
 import type { Scenario } from '../../../physics/index.ts';
+import { t } from '../../i18n/text.ts';
 import { limitWords, metricTitle } from '../bench/metric-rows.ts';
 
 /** One tolerance as a person reads it. */
@@ -13,22 +14,23 @@ export const toleranceWords = ({ tolerances }: Scenario): readonly ToleranceWord
 /** Minutes and seconds in words. */
 export function timeWords(time_s: number): string {
   const [minutes, seconds] = [Math.floor(time_s / 60), Math.round(time_s % 60)];
-  const many = (count: number, one: string) => `${count} ${one}${count === 1 ? '' : 's'}`;
-  if (minutes === 0) return many(seconds, 'second');
-  return seconds === 0 ? many(minutes, 'minute') : `${many(minutes, 'minute')} ${many(seconds, 'second')}`;
+  const inSeconds = t('trial.rule.seconds', { count: seconds });
+  if (minutes === 0) return inSeconds;
+  const inMinutes = t('trial.rule.minutes', { count: minutes });
+  return seconds === 0 ? inMinutes : t('trial.rule.minutesSeconds', { minutes: inMinutes, seconds: inSeconds });
 }
 
 /** What holds in a trial of this scenario, one line each. */
 export function ruleLines({ aids, timeLimit_s, trial }: Scenario): readonly string[] {
   const shown = [
-    aids.arrows ? 'arrows at the tip' : null,
-    aids.targetCircle ? 'the line to follow' : null,
-    aids.tipCard ? 'the tip card' : null,
+    aids.arrows ? t('trial.rule.arrows') : null,
+    aids.targetCircle ? t('trial.rule.line') : null,
+    aids.tipCard ? t('trial.rule.tipCard') : null,
   ].filter((aid) => aid !== null);
   return [
-    'One attempt, no start-over. It is kept and graded however it ends.',
-    `Time limit: ${timeWords(timeLimit_s)}.`,
-    trial?.pause === true ? 'The clock may be paused.' : 'No pause: the clock runs on.',
-    shown.length === 0 ? 'No aids.' : `Aids: ${shown.join(', ')}. Nothing can be turned on or off.`,
+    t('trial.rule.once'),
+    t('trial.rule.timeLimit', { time: timeWords(timeLimit_s) }),
+    t(trial?.pause === true ? 'trial.rule.mayPause' : 'trial.rule.noPause'),
+    shown.length === 0 ? t('trial.rule.noAids') : t('trial.rule.aids', { aids: shown.join(', ') }),
   ];
 }

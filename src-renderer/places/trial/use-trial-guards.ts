@@ -1,4 +1,5 @@
 import { useEffect } from 'react';
+import { t } from '../../i18n/text.ts';
 import { clockTime } from '../../ui/format.ts';
 import type { AttemptSession } from '../bench/attempt-session.ts';
 import { useTrial } from './trial-store.ts';
@@ -16,7 +17,7 @@ export function useTrialGuards(session: AttemptSession, closing: () => void): vo
     if (!working) return;
     const blurred = () => {
       const time_s = session.store.getState().view?.time_s ?? 0;
-      session.note(`The window lost the focus at ${clockTime(time_s)}; the clock ran on`);
+      session.note(t('trial.work.lostFocus', { time: clockTime(time_s) }));
     };
     const unloading = (event: BeforeUnloadEvent) => {
       event.preventDefault();

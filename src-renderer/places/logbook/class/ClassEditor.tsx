@@ -1,5 +1,6 @@
 import { type FormEvent, useState } from 'react';
 import type { ClassGroup, Person } from '../../../../src-main/ipc/contract.ts';
+import { t } from '../../../i18n/text.ts';
 import { Ask } from '../Ask.tsx';
 import { loadLogbook, useLogbook } from '../logbook-store.ts';
 import { tryOrSay } from '../save-text.ts';
@@ -39,17 +40,20 @@ export function ClassEditor({
         value={name}
         maxLength={80}
         autoComplete="off"
-        aria-label={group === null ? 'Name of a new class' : `Name of ${group.name}`}
-        placeholder={group === null ? 'New class' : undefined}
+        aria-label={
+          group === null ? t('logbook.people.nameNewClass') : t('logbook.people.nameOf', { name: group.name })
+        }
+        placeholder={group === null ? t('logbook.people.newClass') : undefined}
         onChange={(event) => setName(event.target.value)}
         data-testid={group === null ? 'new-class-name' : 'class-name-field'}
       />
       <button
         type="submit"
         disabled={name.trim() === '' || name.trim() === group?.name}
+        aria-label={group === null ? undefined : t('logbook.people.saveWhom', { name: group.name })}
         data-testid={group === null ? 'new-class-add' : 'class-save'}
       >
-        {group === null ? 'Add' : 'Save'}
+        {t(group === null ? 'logbook.does.add' : 'logbook.does.save')}
       </button>
       {group !== null && <RemoveClass group={group} />}
     </form>
@@ -67,20 +71,25 @@ function RemoveClass({ group }: { readonly group: ClassGroup }) {
   const [asking, setAsking] = useState(false);
   return (
     <>
-      <button type="button" onClick={() => setAsking(true)} data-testid="class-remove">
-        Remove
+      <button
+        type="button"
+        aria-label={t('logbook.people.removeWhom', { name: group.name })}
+        onClick={() => setAsking(true)}
+        data-testid="class-remove"
+      >
+        {t('logbook.does.remove')}
       </button>
       {asking && (
         <Ask
-          question={`Remove the class ${group.name}?`}
-          yes="Remove the class"
+          question={t('logbook.people.askRemoveClass', { name: group.name })}
+          yes={t('logbook.people.removeClass')}
           onYes={() => {
             setAsking(false);
             void changed(() => storeHost().removeClass(group.id));
           }}
           onNo={() => setAsking(false)}
         >
-          <p>Its people and their attempts stay.</p>
+          <p>{t('logbook.people.peopleStay')}</p>
         </Ask>
       )}
     </>
@@ -99,7 +108,7 @@ function Members({ group, people }: { readonly group: ClassGroup; readonly peopl
   };
   return (
     <fieldset className="log-members">
-      <legend>Members</legend>
+      <legend>{t('logbook.people.members')}</legend>
       {people.map(({ id, name }) => (
         <label key={id}>
           <input

@@ -1,6 +1,7 @@
 import { useEffect, useMemo, useRef, useState } from 'react';
 import { type Scenario, stageGeometry } from '../../../../physics/index.ts';
 import type { AttemptSummary, OpeningShape } from '../../../../src-main/ipc/contract.ts';
+import { t } from '../../../i18n/text.ts';
 import { useView } from '../../../stores/view-store.ts';
 import { MOST_ATTEMPTS } from '../logbook-store.ts';
 import { DrawingLegend, OpeningDrawing } from '../OpeningDrawing.tsx';
@@ -53,9 +54,9 @@ export function ClassOpenings({
       wanted = false;
     };
   }, [choice, latest?.id, attempts.length]);
-  if (problem !== null) return <p className="log-missed">The openings could not be read: {problem}</p>;
-  if (latest === undefined) return <p className="log-quiet">Nobody has a closed attempt of that kind in this eye.</p>;
-  if (openings === null) return <p className="log-quiet">Reading the openings…</p>;
+  if (problem !== null) return <p className="log-missed">{t('logbook.class.openingsFailed', { fault: problem })}</p>;
+  if (latest === undefined) return <p className="log-quiet">{t('logbook.class.openingsNone')}</p>;
+  if (openings === null) return <p className="log-quiet">{t('logbook.reading.openings')}</p>;
   return <Overlaid openings={openings} attempts={attempts} brought={brought} />;
 }
 
@@ -82,12 +83,16 @@ function Overlaid({
           geometry={geometry}
           tolerances={scenario.tolerances}
           shapes={[]}
-          title={`${shown.length} openings over each other, to scale`}
+          title={t('logbook.class.openingsDrawn', { count: shown.length })}
         />
         <ShapesCanvas shapes={shown} brought={mine} half_mm={HALF_mm} />
       </div>
       <DrawingLegend
-        names={[brought === null ? `${shown.length} openings` : `the chosen person’s ${mine.length} openings, heavy`]}
+        names={[
+          brought === null
+            ? t('logbook.class.openings', { count: shown.length })
+            : t('logbook.class.brought', { count: mine.length }),
+        ]}
       />
     </figure>
   );

@@ -1,38 +1,42 @@
 import { useState } from 'react';
-import { number } from '../../../ui/format.ts';
+import type { Messages } from '../../../i18n/languages.ts';
+import { t } from '../../../i18n/text.ts';
+import { DASH, number } from '../../../ui/format.ts';
 import { whenWords } from '../attempt-columns.ts';
 import type { PersonRow } from './class-model.ts';
 
+/** Columns of the table; each is named by the message `logbook.class.<name>`. */
 interface ClassColumn {
   readonly id: keyof PersonRow;
-  readonly label: string;
+  readonly name: keyof Messages['logbook']['class'];
   readonly unit: string;
   readonly text: (row: PersonRow) => string;
 }
 
-const figures = (id: keyof PersonRow, label: string, unit: string, decimals: number): ClassColumn => ({
+const figures = (id: keyof PersonRow, name: ClassColumn['name'], unit: string, decimals: number): ClassColumn => ({
   id,
-  label,
+  name,
   unit,
   text: (row) => number(row[id] as number | null, decimals),
 });
 
 const COLUMNS: readonly ClassColumn[] = [
-  { id: 'name', label: 'Person', unit: '', text: ({ name }) => name },
-  figures('attempts', 'Attempts', '', 0),
+  { id: 'name', name: 'person', unit: '', text: ({ name }) => name },
+  figures('attempts', 'attempts', '', 0),
   {
     id: 'passedShare',
-    label: 'Passed',
+    name: 'passed',
     unit: '',
-    text: ({ passed, passedShare }) => (passedShare === null ? '–' : `${passed} (${number(100 * passedShare, 0)} %)`),
+    text: ({ passed, passedShare }) =>
+      passedShare === null ? DASH : t('logbook.class.passedShare', { passed, percent: number(100 * passedShare, 0) }),
   },
-  figures('streak', 'In a row', '', 0),
-  figures('diameter_mm', 'Diameter', 'mm', 2),
-  figures('centreOff_mm', 'Centre off', 'mm', 2),
-  figures('circularity', 'Circularity', '', 2),
-  figures('time_s', 'Time', 's', 0),
-  { id: 'doubtful', label: 'Doubtful', unit: '', text: ({ doubtful }) => (doubtful === 0 ? '0' : `⚠ ${doubtful}`) },
-  { id: 'lastAt', label: 'Latest', unit: '', text: ({ lastAt }) => (lastAt === null ? '–' : whenWords(lastAt)) },
+  figures('streak', 'streak', '', 0),
+  figures('diameter_mm', 'diameter', 'mm', 2),
+  figures('centreOff_mm', 'centreOff', 'mm', 2),
+  figures('circularity', 'circularity', '', 2),
+  figures('time_s', 'time', 's', 0),
+  { id: 'doubtful', name: 'doubtful', unit: '', text: ({ doubtful }) => (doubtful === 0 ? '0' : `⚠ ${doubtful}`) },
+  { id: 'lastAt', name: 'latest', unit: '', text: ({ lastAt }) => (lastAt === null ? DASH : whenWords(lastAt)) },
 ];
 
 function sorted(rows: readonly PersonRow[], by: keyof PersonRow, down: boolean): PersonRow[] {
@@ -58,12 +62,10 @@ export function ClassTable({
   return (
     <div className="log-class-table">
       <table className="log-table" data-testid="class-table">
-        <caption className="log-quiet">
-          Diameter to time: medians. Choose a line to bring out that person’s openings.
-        </caption>
+        <caption className="log-quiet">{t('logbook.class.caption')}</caption>
         <thead>
           <tr>
-            {COLUMNS.map(({ id, label, unit }) => (
+            {COLUMNS.map(({ id, name, unit }) => (
               <th
                 key={id}
                 scope="col"
@@ -71,7 +73,7 @@ export function ClassTable({
                 aria-sort={by.id === id ? (by.down ? 'descending' : 'ascending') : undefined}
               >
                 <button type="button" onClick={() => setBy({ id, down: by.id === id ? !by.down : id !== 'name' })}>
-                  {label}
+                  {t(`logbook.class.${name}`)}
                   {unit !== '' && <small> {unit}</small>}
                   <span className="log-sort" aria-hidden="true">
                     {by.id === id ? (by.down ? '▼' : '▲') : ''}

@@ -1,6 +1,7 @@
 import { useMemo, useState } from 'react';
 import type { AttemptSummary } from '../../../../src-main/ipc/contract.ts';
 import { Chart } from '../../../charts/Chart.tsx';
+import { t, useLanguage } from '../../../i18n/text.ts';
 import { type Choice, scenarioChoices } from '../attempt-filter.ts';
 import { latestGraded } from '../curve/curve-model.ts';
 import { exportBundle, fileNameOf, importBundle, jobRuns, today, useJob } from '../jobs.ts';
@@ -29,36 +30,36 @@ export function ClassView() {
   if (choice === null)
     return (
       <p className="log-quiet" data-testid="no-class">
-        There is no closed attempt yet. Take in a bundle, or let somebody finish an attempt.
+        {t('logbook.class.none')}
       </p>
     );
   return (
     <div className="log-page" data-testid="class">
       <div className="log-filter">
         <Picker
-          label="Class"
+          label={t('logbook.filter.class')}
           value={choice.classId ?? ''}
           choices={[
             ...classes.map(({ id, name }): Choice => ({ id, label: name })),
-            { id: '', label: 'Everybody on this machine' },
+            { id: '', label: t('logbook.class.everybody') },
           ]}
           onPick={(id) => setChoice({ ...choice, classId: id === '' ? null : id })}
           testid="class-pick"
         />
         <Picker
-          label="Eye"
+          label={t('logbook.filter.eye')}
           value={choice.scenarioId}
           choices={scenarioChoices(attempts)}
           onPick={(scenarioId) => setChoice({ ...choice, scenarioId })}
           testid="class-scenario"
         />
         <Picker
-          label="Attempts counted"
+          label={t('logbook.class.counted')}
           value={choice.place ?? ''}
           choices={[
-            { id: '', label: 'Both' },
-            { id: 'trial', label: 'Trials only' },
-            { id: 'bench', label: 'Bench only' },
+            { id: '', label: t('logbook.class.both') },
+            { id: 'trial', label: t('logbook.class.trialsOnly') },
+            { id: 'bench', label: t('logbook.class.benchOnly') },
           ]}
           onPick={(place) => setChoice({ ...choice, place: place === '' ? null : (place as 'trial' | 'bench') })}
           testid="class-place"
@@ -104,7 +105,7 @@ function ClassActions({
   return (
     <div className="log-actions">
       <span data-testid="class-count" role="status">
-        {rows.length} people, {chosen.length} closed attempts, {passed} passed
+        {t('logbook.class.count', { people: rows.length, count: chosen.length, passed })}
       </span>
       <span className="log-space" />
       <button
@@ -113,7 +114,7 @@ function ClassActions({
         onClick={() => void saveText(`${fileName}.csv`, classCsv(rows))}
         data-testid="class-csv"
       >
-        Save the table as CSV
+        {t('logbook.class.saveCsv')}
       </button>
       <button
         type="button"
@@ -126,10 +127,10 @@ function ClassActions({
         }
         data-testid="class-export"
       >
-        Export these attempts
+        {t('logbook.class.export')}
       </button>
       <button type="button" disabled={busy} onClick={() => void importBundle()} data-testid="class-import">
-        Import a bundle
+        {t('logbook.does.importBundle')}
       </button>
     </div>
   );
@@ -142,18 +143,16 @@ function Distributions({
   readonly chosen: readonly AttemptSummary[];
   readonly rows: readonly PersonRow[];
 }) {
+  const language = useLanguage((state) => state.language);
   const specs = useMemo(
     () => [...new Set(latestGraded(chosen).map(({ metric }) => metric))].map((key) => stripChart(key, chosen, rows)),
-    [chosen, rows],
+    [chosen, rows, language],
   );
   if (specs.length === 0) return null;
   return (
-    <section aria-label="Distributions">
-      <h3>How each metric is spread</h3>
-      <p className="log-quiet">
-        A row for each person, a mark for each attempt: a dot is within the tolerance, a cross is not. The band is what
-        the tolerance allows.
-      </p>
+    <section aria-label={t('logbook.class.distributions')}>
+      <h3>{t('logbook.class.spread')}</h3>
+      <p className="log-quiet">{t('logbook.class.spreadExplained')}</p>
       <div className="log-charts">
         {specs.map((spec) => (
           <Chart key={spec.title} spec={spec} />

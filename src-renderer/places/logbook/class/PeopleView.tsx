@@ -1,4 +1,5 @@
 import { useMemo } from 'react';
+import { t } from '../../../i18n/text.ts';
 import { useLogbook } from '../logbook-store.ts';
 import { ClassEditor } from './ClassEditor.tsx';
 import { PersonEditor } from './PersonEditor.tsx';
@@ -13,12 +14,9 @@ export function PeopleView() {
   }, [attempts]);
   return (
     <div className="log-page log-columns" data-testid="people-view">
-      <section className="log-column" aria-label="People">
-        <h3>People</h3>
-        <p className="log-quiet">
-          A name and a colour, no password: anybody at this machine can work under any name, so a name is no proof of
-          who worked. Names go along in bundles.
-        </p>
+      <section className="log-column" aria-label={t('logbook.people.heading')}>
+        <h3>{t('logbook.people.heading')}</h3>
+        <p className="log-quiet">{t('logbook.people.noPassword')}</p>
         <ul className="log-editors">
           {people.map((person) => (
             <PersonEditor key={person.id} person={person} attempts={count.get(person.id) ?? 0} />
@@ -26,8 +24,8 @@ export function PeopleView() {
         </ul>
         <PersonEditor person={null} attempts={0} />
       </section>
-      <section className="log-column" aria-label="Classes">
-        <h3>Classes</h3>
+      <section className="log-column" aria-label={t('logbook.people.classes')}>
+        <h3>{t('logbook.people.classes')}</h3>
         <ul className="log-editors">
           {classes.map((group) => (
             <ClassEditor key={group.id} group={group} people={people} />

@@ -1,5 +1,6 @@
 import { type FormEvent, useState } from 'react';
 import { PERSON_COLOURS, type Person, type PersonColour } from '../../../../src-main/ipc/contract.ts';
+import { t } from '../../../i18n/text.ts';
 import { loadPeople } from '../../../stores/people-store.ts';
 import { PersonMark } from '../../../ui/PersonMark.tsx';
 import { loadLogbook } from '../logbook-store.ts';
@@ -34,37 +35,45 @@ export function PersonEditor({ person, attempts }: { readonly person: Person | n
         value={name}
         maxLength={80}
         autoComplete="off"
-        aria-label={person === null ? 'Name of a new person' : `Name of ${person.name}`}
-        placeholder={person === null ? 'New name' : undefined}
+        aria-label={person === null ? t('logbook.people.nameNew') : t('logbook.people.nameOf', { name: person.name })}
+        placeholder={person === null ? t('logbook.people.newName') : undefined}
         onChange={(event) => setName(event.target.value)}
         data-testid={person === null ? 'new-person-name' : 'person-name-field'}
       />
-      <select value={colour} aria-label="Colour" onChange={(event) => setColour(event.target.value as PersonColour)}>
+      <select
+        value={colour}
+        aria-label={
+          person === null ? t('logbook.people.colourNew') : t('logbook.people.colourOf', { name: person.name })
+        }
+        onChange={(event) => setColour(event.target.value as PersonColour)}
+      >
         {PERSON_COLOURS.map((one) => (
           <option key={one} value={one}>
-            {one}
+            {t(`logbook.colour.${one}`)}
           </option>
         ))}
       </select>
       <button
         type="submit"
         disabled={name.trim() === '' || same}
+        aria-label={person === null ? undefined : t('logbook.people.saveWhom', { name: person.name })}
         data-testid={person === null ? 'new-person-add' : 'person-save'}
       >
-        {person === null ? 'Add' : 'Save'}
+        {t(person === null ? 'logbook.does.add' : 'logbook.does.save')}
       </button>
       {person !== null && (
         <>
           <button
             type="button"
             disabled={attempts > 0}
-            title={attempts > 0 ? 'Somebody with attempts cannot be removed' : 'Remove this name'}
+            title={t(attempts > 0 ? 'logbook.people.cannotRemove' : 'logbook.people.removeName')}
+            aria-label={t('logbook.people.removeWhom', { name: person.name })}
             onClick={() => void changed(() => storeHost().removePerson(person.id))}
             data-testid="person-remove"
           >
-            Remove
+            {t('logbook.does.remove')}
           </button>
-          <small className="log-quiet">{attempts === 1 ? '1 attempt' : `${attempts} attempts`}</small>
+          <small className="log-quiet">{t('logbook.people.attempts', { count: attempts })}</small>
         </>
       )}
     </form>

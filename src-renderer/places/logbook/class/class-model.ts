@@ -1,10 +1,11 @@
 /** A class's attempts in one eye, as a table and as plain data for charts. */
 import type { AttemptSummary, ClassGroup, Person } from '../../../../src-main/ipc/contract.ts';
 import type { ChartPoint, ChartSpec } from '../../../charts/chart-spec.ts';
+import { t } from '../../../i18n/text.ts';
 import { whenWords } from '../attempt-columns.ts';
 import { csvOf } from '../csv.ts';
-import { latestGraded } from '../curve/curve-model.ts';
-import { limitWords, metricLabel, metricText, metricTitle, metricValue, unitOf } from '../metric-words.ts';
+import { latestGraded, titleWithLimits } from '../curve/curve-model.ts';
+import { metricLabel, metricText, metricValue, unitOf } from '../metric-words.ts';
 
 export interface ClassChoice {
   /** Null for everybody on this machine. */
@@ -101,7 +102,7 @@ export function personRows(
   return ids
     .map((id) => {
       const mine = byPerson.get(id) ?? [];
-      return rowOf({ id, name: names.get(id) ?? mine[0]?.personName ?? 'somebody unknown' }, mine);
+      return rowOf({ id, name: names.get(id) ?? mine[0]?.personName ?? t('logbook.people.unknown') }, mine);
     })
     .sort((a, b) => a.name.localeCompare(b.name));
 }
@@ -119,13 +120,15 @@ export function stripChart(key: string, attempts: readonly AttemptSummary[], row
         tolerance === undefined ||
         ((tolerance.atLeast === undefined || value >= tolerance.atLeast) &&
           (tolerance.atMost === undefined || value <= tolerance.atMost));
-      const words = `${attempt.personName}, ${whenWords(attempt.startedAt)}: ${metricText(key, value)}`;
+      const said = { person: attempt.personName, when: whenWords(attempt.startedAt), came: metricText(key, value) };
+      const words = t('logbook.class.point', said);
       return [{ x: value, y: -at, mark: met ? 'dot' : 'cross', words }];
     })
     .sort((a, b) => a.x - b.x);
   const missing = attempts.length - points.length;
+  const title = titleWithLimits(key, tolerance);
   return {
-    title: `${metricTitle(key)}${tolerance === undefined ? '' : `, allowed ${limitWords(tolerance)}`}${missing > 0 ? ` (${missing} not measured)` : ''}`,
+    title: missing > 0 ? t('logbook.class.notMeasured', { metric: title, count: missing }) : title,
     xLabel: unitOf(key),
     yLabel: '',
     xIsTime: false,
@@ -138,7 +141,7 @@ export function stripChart(key: string, attempts: readonly AttemptSummary[], row
   };
 }
 
-/** The table per person as comma-separated values. */
+/** The table per person as comma-separated values; in English in every language, as other programs read it. */
 export const classCsv = (rows: readonly PersonRow[]): string =>
   csvOf([
     [

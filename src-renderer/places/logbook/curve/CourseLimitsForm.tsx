@@ -9,6 +9,7 @@ import {
   type SimulatedLimit,
   USUAL_LIMITS,
 } from '../../../../physics/index.ts';
+import { t } from '../../../i18n/text.ts';
 import { number } from '../../../ui/format.ts';
 import { LIMIT_FIELDS, saveLimits } from './course-limits.ts';
 
@@ -27,6 +28,22 @@ const read = (texts: Record<LimitKey, string>): CourseLimits =>
     ) as unknown as FlatLimits,
   );
 
+const WRONG = {
+  acceptable: 'wrongShare',
+  unacceptable: 'wrongUnacceptable',
+  falseAlarm: 'wrongRisk',
+  falseAcceptance: 'wrongRisk',
+  cases: 'wrongCases',
+  falseSignalRate: 'wrongShare',
+} as const satisfies Readonly<Record<LimitKey, string>>;
+
+/** A line of the check, which names its limit by key, as a line under the field's own name. */
+function wrongWords(line: string): string {
+  const found = LIMIT_FIELDS.find(({ key }) => line.startsWith(`limits: ${key}: `));
+  if (found === undefined) return line;
+  return t(`logbook.course.${WRONG[found.key]}`, { field: t(`logbook.course.${found.key}`) });
+}
+
 /** The limits that the course sets, with what follows from them. */
 export function CourseLimitsForm({
   limits,
@@ -37,18 +54,18 @@ export function CourseLimitsForm({
 }) {
   const [texts, setTexts] = useState(() => shown(flatLimits(limits)));
   const wanted = read(texts);
-  const problems = limitProblems(wanted);
+  const problems = limitProblems(wanted).map(wrongWords);
   const submit = (event: FormEvent) => {
     event.preventDefault();
     if (problems.length === 0) void saveLimits(wanted);
   };
   return (
     <details className="log-details" data-testid="limits">
-      <summary>Limits of the course</summary>
+      <summary>{t('logbook.course.heading')}</summary>
       <form className="log-form" onSubmit={submit}>
-        {LIMIT_FIELDS.map(({ key, label, percent }) => (
+        {LIMIT_FIELDS.map(({ key, percent }) => (
           <label key={key} className="log-field">
-            {label}
+            {t(`logbook.course.${key}`)}
             <span>
               <input
                 inputMode="decimal"
@@ -62,10 +79,10 @@ export function CourseLimitsForm({
           </label>
         ))}
         <button type="submit" disabled={problems.length > 0} data-testid="limits-save">
-          Use these limits
+          {t('logbook.course.use')}
         </button>
         <button type="button" onClick={() => setTexts(shown(flatLimits(USUAL_LIMITS)))}>
-          Fill in the usual ones
+          {t('logbook.course.fillUsual')}
         </button>
       </form>
       {problems.length > 0 && (
@@ -76,10 +93,13 @@ export function CourseLimitsForm({
         </ul>
       )}
       <p className="log-quiet" data-testid="simulated">
-        The line of the learning-curve chart stands at {number(simulated.limit, 2)}: of {simulated.runs} simulated
-        learners who are not there, {number(100 * simulated.falseSignalRate, 1)} % reach it within {limits.cases}{' '}
-        attempts; of as many who are, {number(100 * simulated.trueSignalRate, 1)} % do. Usual: misses of 5 and 10 %,
-        both risks 10 %, 100 attempts, 5 %. The rates are those used for surgical trainees; the last two are our choice.
+        {t('logbook.course.simulated', {
+          limit: number(simulated.limit, 2),
+          runs: simulated.runs,
+          falsePercent: number(100 * simulated.falseSignalRate, 1),
+          truePercent: number(100 * simulated.trueSignalRate, 1),
+          cases: limits.cases,
+        })}
       </p>
     </details>
   );

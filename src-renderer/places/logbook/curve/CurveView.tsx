@@ -2,6 +2,7 @@ import { useEffect, useMemo, useState } from 'react';
 import { METRIC_LABELS, type MetricKey } from '../../../../physics/index.ts';
 import type { AttemptSummary } from '../../../../src-main/ipc/contract.ts';
 import { Chart } from '../../../charts/Chart.tsx';
+import { t, useLanguage } from '../../../i18n/text.ts';
 import { usePeople } from '../../../stores/people-store.ts';
 import { type Choice, scenarioChoices } from '../attempt-filter.ts';
 import { useLogbook } from '../logbook-store.ts';
@@ -50,7 +51,7 @@ export function CurveView() {
   if (choice === null)
     return (
       <p className="log-quiet" data-testid="no-curve">
-        A learning curve needs attempts that have been closed; there are none yet.
+        {t('logbook.curve.none')}
       </p>
     );
   const persons = people.map(({ id, name }): Choice => ({ id, label: name }));
@@ -58,26 +59,26 @@ export function CurveView() {
     <div className="log-page" data-testid="curve">
       <div className="log-filter">
         <Picker
-          label="Person"
+          label={t('logbook.filter.person')}
           value={choice.personId}
           choices={persons}
           onPick={(personId) => setChoice({ ...choice, personId })}
           testid="curve-person"
         />
         <Picker
-          label="Eye"
+          label={t('logbook.filter.eye')}
           value={choice.scenarioId}
           choices={scenarioChoices(attempts)}
           onPick={(scenarioId) => setChoice({ ...choice, scenarioId })}
           testid="curve-scenario"
         />
         <Picker
-          label="Attempts counted"
+          label={t('logbook.class.counted')}
           value={choice.place ?? ''}
           choices={[
-            { id: 'trial', label: 'Trials only' },
-            { id: 'bench', label: 'Bench only' },
-            { id: '', label: 'Both' },
+            { id: 'trial', label: t('logbook.class.trialsOnly') },
+            { id: 'bench', label: t('logbook.class.benchOnly') },
+            { id: '', label: t('logbook.class.both') },
           ]}
           onPick={(place) => setChoice({ ...choice, place: place === '' ? null : (place as 'trial' | 'bench') })}
           testid="curve-place"
@@ -97,10 +98,10 @@ function ReportButtons({ choice: { personId, scenarioId } }: { readonly choice: 
         onClick={() => void tryOrSay(() => storeHost().openPersonReport(personId, scenarioId))}
         data-testid="person-report"
       >
-        Report to print
+        {t('logbook.does.reportToPrint')}
       </button>
       <button type="button" onClick={() => void tryOrSay(() => storeHost().savePersonReport(personId, scenarioId))}>
-        Report as PDF
+        {t('logbook.does.reportAsPdf')}
       </button>
     </>
   );
@@ -112,15 +113,17 @@ function Curves({ choice }: { readonly choice: CurveChoice }) {
   if (attempts.length === 0)
     return (
       <p className="log-quiet" data-testid="no-curve">
-        This person has no closed attempt of that kind in this eye.
+        {t('logbook.curve.noneOfKind')}
       </p>
     );
   return (
     <>
       <p className="log-quiet" data-testid="curve-count">
-        {attempts.length} closed attempts, {attempts.filter(({ passed }) => passed === true).length} passed. A dot is
-        within the tolerance, a cross is not; the hatched-edged band is what the tolerance allows.
-        {eyeChanged(attempts) ? ' ⚠ This eye was changed between attempts; the band is that of the last one.' : ''}
+        {t('logbook.curve.count', {
+          count: attempts.length,
+          passed: attempts.filter(({ passed }) => passed === true).length,
+        })}{' '}
+        {eyeChanged(attempts) ? t('logbook.curve.eyeChanged') : ''}
       </p>
       <Cusums attempts={attempts} />
       <MetricCharts attempts={attempts} />
@@ -131,14 +134,15 @@ function Curves({ choice }: { readonly choice: CurveChoice }) {
 function Cusums({ attempts }: { readonly attempts: readonly AttemptSummary[] }) {
   const { limits, loaded } = useLimits();
   const limit = useMemo(() => (loaded ? learningLimit(limits) : null), [limits, loaded]);
-  const two = useMemo(() => twoBoundaryChart(attempts, limits), [attempts, limits]);
+  const language = useLanguage((state) => state.language);
+  const two = useMemo(() => twoBoundaryChart(attempts, limits), [attempts, limits, language]);
   const learning = useMemo(
     () => (limit === null ? null : learningChart(attempts, limits, limit)),
-    [attempts, limits, limit],
+    [attempts, limits, limit, language],
   );
   return (
-    <section aria-label="Cumulative-sum charts">
-      <h3>Is it good enough?</h3>
+    <section aria-label={t('logbook.curve.cusums')}>
+      <h3>{t('logbook.curve.enough')}</h3>
       <div className="log-charts log-charts-two">
         <CusumPanel chart={two} testid="cusum-two-boundary" />
         {learning !== null && <CusumPanel chart={learning} testid="cusum-learning" />}
@@ -167,6 +171,7 @@ function MetricCharts({ attempts }: { readonly attempts: readonly AttemptSummary
   const others = (Object.keys(METRIC_LABELS) as MetricKey[])
     .filter((key) => !graded.some(({ metric }) => metric === key))
     .map((key) => ({ id: key, label: metricTitle(key) }));
+  const language = useLanguage((state) => state.language);
   const specs = useMemo(
     () =>
       keys.map((key) => ({
@@ -178,26 +183,26 @@ function MetricCharts({ attempts }: { readonly attempts: readonly AttemptSummary
           byDate,
         ),
       })),
-    [attempts, byDate, more],
+    [attempts, byDate, more, language],
   );
   return (
-    <section aria-label="Metrics">
-      <h3>How each metric comes on</h3>
+    <section aria-label={t('logbook.curve.metrics')}>
+      <h3>{t('logbook.curve.comesOn')}</h3>
       <div className="log-filter">
         <Picker
-          label="Along"
+          label={t('logbook.curve.along')}
           value={byDate ? 'date' : 'number'}
           choices={[
-            { id: 'number', label: 'Number of the attempt' },
-            { id: 'date', label: 'Date' },
+            { id: 'number', label: t('logbook.curve.byNumber') },
+            { id: 'date', label: t('logbook.curve.byDate') },
           ]}
           onPick={(way) => setByDate(way === 'date')}
           testid="curve-axis"
         />
         <Picker
-          label="Another metric"
+          label={t('logbook.curve.another')}
           value={more}
-          choices={[{ id: '', label: 'None' }, ...others]}
+          choices={[{ id: '', label: t('logbook.curve.noOther') }, ...others]}
           onPick={setMore}
           testid="curve-more"
         />

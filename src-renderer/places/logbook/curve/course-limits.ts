@@ -10,18 +10,19 @@ import {
   simulateLimit,
   USUAL_LIMITS,
 } from '../../../../physics/index.ts';
+import { t } from '../../../i18n/text.ts';
 import { say } from '../save-text.ts';
 import { faultWords, storeHost } from '../store-host.ts';
 
-/** Every number of the limits as a field: its name, and whether it is written in per cent. */
+/** Every number of the limits as a field, and whether it is written in per cent; its name is the message `logbook.course.<key>`. */
 export const LIMIT_FIELDS = [
-  { key: 'acceptable', label: 'Good enough: misses at most', percent: true },
-  { key: 'unacceptable', label: 'Not good enough: misses from', percent: true },
-  { key: 'falseAlarm', label: 'Risk of blaming good work', percent: true },
-  { key: 'falseAcceptance', label: 'Risk of passing work that is not', percent: true },
-  { key: 'cases', label: 'Attempts a learner gets', percent: false },
-  { key: 'falseSignalRate', label: 'Risk of calling a learner ready too early', percent: true },
-] as const satisfies readonly { readonly key: LimitKey; readonly label: string; readonly percent: boolean }[];
+  { key: 'acceptable', percent: true },
+  { key: 'unacceptable', percent: true },
+  { key: 'falseAlarm', percent: true },
+  { key: 'falseAcceptance', percent: true },
+  { key: 'cases', percent: false },
+  { key: 'falseSignalRate', percent: true },
+] as const satisfies readonly { readonly key: LimitKey; readonly percent: boolean }[];
 
 export const useLimits = create<{ readonly limits: CourseLimits; readonly loaded: boolean }>(() => ({
   limits: USUAL_LIMITS,
@@ -34,7 +35,7 @@ export async function loadLimits(): Promise<void> {
     useLimits.setState({ limits: courseLimitsOf(await storeHost().loadPreferences()), loaded: true });
   } catch (fault) {
     useLimits.setState({ loaded: true });
-    say(`The course's limits could not be read: ${faultWords(fault)}`, true);
+    say(t('logbook.course.notRead', { fault: faultWords(fault) }), true);
   }
 }
 
@@ -43,9 +44,9 @@ export async function saveLimits(limits: CourseLimits): Promise<void> {
   const flat = flatLimits(limits);
   try {
     for (const { key } of LIMIT_FIELDS) await storeHost().savePreference(LIMIT_PREFERENCES[key], flat[key]);
-    say("The course's limits are kept on this machine.");
+    say(t('logbook.course.kept'));
   } catch (fault) {
-    say(`The limits hold until the window is closed; they could not be kept: ${faultWords(fault)}`, true);
+    say(t('logbook.course.notKept', { fault: faultWords(fault) }), true);
   }
 }
 

@@ -1,7 +1,6 @@
 /** The charts of one person's attempts in one eye, as plain data. */
 import {
   type CourseLimits,
-  CUSUM_EXPLAINED,
   type GradedItem,
   learningCusum,
   type SimulatedLimit,
@@ -9,6 +8,7 @@ import {
 } from '../../../../physics/index.ts';
 import type { AttemptSummary } from '../../../../src-main/ipc/contract.ts';
 import type { ChartPoint, ChartSpec } from '../../../charts/chart-spec.ts';
+import { t } from '../../../i18n/text.ts';
 import { number } from '../../../ui/format.ts';
 import { passedWords, whenWords } from '../attempt-columns.ts';
 import { limitWords, metricLabel, metricText, metricTitle, metricValue, unitOf } from '../metric-words.ts';
@@ -48,6 +48,12 @@ const seconds = (iso: string): number => Date.parse(iso) / 1000;
 const fits = (value: number, { atLeast, atMost }: Pick<GradedItem, 'atLeast' | 'atMost'>): boolean =>
   (atLeast === undefined || value >= atLeast) && (atMost === undefined || value <= atMost);
 
+/** A metric's name with what its tolerance allows, where it has one. */
+export const titleWithLimits = (key: string, tolerance: GradedItem | undefined): string =>
+  tolerance === undefined
+    ? metricTitle(key)
+    : t('logbook.class.allowed', { metric: metricTitle(key), limits: limitWords(tolerance) });
+
 /** One metric from attempt to attempt, with the band of its tolerance where it has one. */
 export function metricChart(
   key: string,
@@ -58,18 +64,19 @@ export function metricChart(
   const points = attempts.map((attempt, at): ChartPoint => {
     const value = metricValue(key, attempt);
     const met = value !== null && (tolerance === undefined || fits(value, tolerance));
-    const came = value === null ? 'not measured, the opening was not complete' : metricText(key, value);
-    return {
-      x: byDate ? seconds(attempt.startedAt) : at + 1,
-      y: value,
-      mark: met ? 'dot' : 'cross',
-      words: `Attempt ${at + 1}, ${whenWords(attempt.startedAt)}: ${came}${tolerance === undefined || value === null ? '' : met ? ', within' : ', outside'}`,
-    };
+    const said = { n: at + 1, when: whenWords(attempt.startedAt), came: metricText(key, value) };
+    const words =
+      value === null
+        ? t('logbook.curve.pointNone', said)
+        : tolerance === undefined
+          ? t('logbook.curve.point', said)
+          : t(met ? 'logbook.curve.pointWithin' : 'logbook.curve.pointOutside', said);
+    return { x: byDate ? seconds(attempt.startedAt) : at + 1, y: value, mark: met ? 'dot' : 'cross', words };
   });
   const unit = unitOf(key);
   return {
-    title: tolerance === undefined ? metricTitle(key) : `${metricTitle(key)}, allowed ${limitWords(tolerance)}`,
-    xLabel: byDate ? 'Date' : 'Attempt',
+    title: titleWithLimits(key, tolerance),
+    xLabel: t(byDate ? 'logbook.curve.xDate' : 'logbook.curve.xAttempt'),
     yLabel: unit,
     xIsTime: byDate,
     points,
@@ -99,15 +106,20 @@ const cusumSpec = (
   levels: ChartSpec['levels'],
 ): ChartSpec => ({
   title,
-  xLabel: 'Attempt',
-  yLabel: 'sum',
+  xLabel: t('logbook.curve.xAttempt'),
+  yLabel: t('logbook.curve.ySum'),
   xIsTime: false,
   points: attempts.map(
     (attempt, at): ChartPoint => ({
       x: at + 1,
       y: curve[at] ?? null,
       mark: attempt.passed === true ? 'dot' : 'cross',
-      words: `Attempt ${at + 1}, ${whenWords(attempt.startedAt)}: ${passedWords(attempt.passed)}, sum ${number(curve[at], 2)}`,
+      words: t('logbook.curve.pointSum', {
+        n: at + 1,
+        when: whenWords(attempt.startedAt),
+        passed: passedWords(attempt.passed),
+        sum: number(curve[at], 2),
+      }),
     }),
   ),
   joined: true,
@@ -123,21 +135,19 @@ export function twoBoundaryChart(attempts: readonly AttemptSummary[], { rates, r
   const chart = twoBoundaryCusum(passed, rates, risks);
   const { acceptableAt, unacceptableAt } = chart;
   const levels = [
-    { at: chart.upper, label: 'not good enough above' },
-    { at: chart.lower, label: 'good enough below' },
+    { at: chart.upper, label: t('logbook.curve.notGoodAbove') },
+    { at: chart.lower, label: t('logbook.curve.goodBelow') },
   ];
   const first =
     acceptableAt !== null && (unacceptableAt === null || acceptableAt < unacceptableAt) ? 'good' : 'not good';
   const at = first === 'good' ? acceptableAt : unacceptableAt;
   const says =
     at === null
-      ? `Not enough evidence yet after ${attempts.length} attempts.`
-      : first === 'good'
-        ? `From attempt ${at + 1} on, the share of misses was good enough.`
-        : `From attempt ${at + 1} on, the share of misses was not good enough.`;
+      ? t('logbook.curve.notYet', { count: attempts.length })
+      : t(first === 'good' ? 'logbook.curve.goodFrom' : 'logbook.curve.notGoodFrom', { n: at + 1 });
   return {
-    spec: cusumSpec('Two-boundary chart', attempts, chart.curve, levels),
-    explained: CUSUM_EXPLAINED.twoBoundary,
+    spec: cusumSpec(t('logbook.curve.twoBoundary'), attempts, chart.curve, levels),
+    explained: t('logbook.curve.twoBoundaryExplained'),
     says,
   };
 }
@@ -152,11 +162,13 @@ export function learningChart(
   const { curve, competentAt } = learningCusum(passed, rates, limit);
   const says =
     competentAt === null
-      ? `No evidence of it yet after ${attempts.length} attempts.`
-      : `Reached at attempt ${competentAt + 1}.`;
+      ? t('logbook.curve.noEvidence', { count: attempts.length })
+      : t('logbook.curve.reached', { n: competentAt + 1 });
   return {
-    spec: cusumSpec('Learning-curve chart', attempts, curve, [{ at: limit, label: `there from ${number(limit, 2)}` }]),
-    explained: CUSUM_EXPLAINED.learningCurve,
+    spec: cusumSpec(t('logbook.curve.learning'), attempts, curve, [
+      { at: limit, label: t('logbook.curve.thereFrom', { limit: number(limit, 2) }) },
+    ]),
+    explained: t('logbook.curve.learningExplained'),
     says,
   };
 }

@@ -1,6 +1,8 @@
 import { useEffect, useState } from 'react';
 import type { OpeningMetrics, Vec2 } from '../../../../physics/index.ts';
 import type { AttemptSummary } from '../../../../src-main/ipc/contract.ts';
+import { t } from '../../../i18n/text.ts';
+import { attemptTitle } from '../attempt-words.ts';
 
 /** A stored attempt whose opening is drawn beside. */
 export interface Compared {
@@ -14,15 +16,12 @@ export interface Compared {
 const MOST = 3;
 const OFFERED = 200;
 
-const labelOf = ({ personName, scenarioTitle, startedAt }: AttemptSummary): string =>
-  `${personName}, ${scenarioTitle}, ${startedAt.slice(0, 16).replace('T', ' ')}`;
-
 const said = (fault: unknown): string => (fault instanceof Error ? fault.message : String(fault));
 
 async function outlineOf({ id, personId, scenarioId }: AttemptSummary): Promise<readonly Vec2[]> {
   const shapes = (await window.rimwardHost?.openingShapes({ personId, scenarioId })) ?? [];
   const found = shapes.find(({ attemptId }) => attemptId === id);
-  if (found === undefined) throw new Error('this attempt has no outline');
+  if (found === undefined) throw new Error(t('logbook.outside.noOutline'));
   return found.outline_mm;
 }
 
@@ -52,7 +51,7 @@ export function CompareAttempts({
     try {
       const outline_mm = await outlineOf(attempt);
       setLine(null);
-      onChoose([...chosen, { id, label: labelOf(attempt), outline_mm, opening: attempt.opening }]);
+      onChoose([...chosen, { id, label: attemptTitle(attempt), outline_mm, opening: attempt.opening }]);
     } catch (fault) {
       setLine(said(fault));
     }
@@ -60,19 +59,19 @@ export function CompareAttempts({
   const free = attempts.filter(({ id }) => !chosen.some((one) => one.id === id));
   return (
     <fieldset className="outside-box">
-      <legend>Beside simulated attempts</legend>
-      {attempts.length === 0 && <p className="outside-hint">No stored attempt with a complete opening yet.</p>}
+      <legend>{t('logbook.outside.beside')}</legend>
+      {attempts.length === 0 && <p className="outside-hint">{t('logbook.outside.noStored')}</p>}
       {free.length > 0 && chosen.length < MOST && (
         <select
           data-testid="compare-add"
-          aria-label="Add an attempt"
+          aria-label={t('logbook.outside.addOne')}
           value=""
           onChange={(event) => void add(event.target.value)}
         >
-          <option value="">Add an attempt…</option>
+          <option value="">{t('logbook.outside.addOneShort')}</option>
           {free.map((attempt) => (
             <option key={attempt.id} value={attempt.id}>
-              {labelOf(attempt)}
+              {attemptTitle(attempt)}
             </option>
           ))}
         </select>
@@ -81,8 +80,12 @@ export function CompareAttempts({
         {chosen.map((one) => (
           <li key={one.id}>
             <span>{one.label}</span>
-            <button type="button" onClick={() => onChoose(chosen.filter(({ id }) => id !== one.id))}>
-              Take away
+            <button
+              type="button"
+              aria-label={t('logbook.outside.takeAwayWhich', { attempt: one.label })}
+              onClick={() => onChoose(chosen.filter(({ id }) => id !== one.id))}
+            >
+              {t('logbook.outside.takeAway')}
             </button>
           </li>
         ))}

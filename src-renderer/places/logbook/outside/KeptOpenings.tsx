@@ -1,10 +1,18 @@
 import { useEffect, useState } from 'react';
 import type { KeptOutside } from '../../../../src-main/ipc/contract.ts';
+import { t } from '../../../i18n/text.ts';
+import { number } from '../../../ui/format.ts';
 import { Ask } from '../Ask.tsx';
 import { whenWords } from '../attempt-columns.ts';
 import { faultWords, storeHost } from '../store-host.ts';
 import { keepOutside } from './keep-outside.ts';
 import type { Outside } from './use-outside.ts';
+
+function keptWords({ name, keptAt, photoBytes }: KeptOutside): string {
+  const when = whenWords(keptAt);
+  if (photoBytes === null) return t('logbook.outside.keptLine', { name, when });
+  return t('logbook.outside.keptLinePhoto', { name, when, size: number(photoBytes / 1e6, 1) });
+}
 
 /** Openings that stay on this machine because somebody asked for it; a photograph only where that was asked for too. */
 export function KeptOpenings({ outside, name }: { readonly outside: Outside; readonly name: string }) {
@@ -23,22 +31,29 @@ export function KeptOpenings({ outside, name }: { readonly outside: Outside; rea
   };
   return (
     <fieldset className="outside-box" data-testid="kept-openings">
-      <legend>Kept on this machine</legend>
+      <legend>{t('logbook.outside.kept')}</legend>
       <KeepForm key={name} outside={outside} name={name} onKept={load} onFault={tell} />
-      {kept.length === 0 && <p className="outside-hint">Nothing is kept.</p>}
+      {kept.length === 0 && <p className="outside-hint">{t('logbook.outside.nothingKept')}</p>}
       <ul className="outside-chosen">
         {kept.map((one) => (
           <li key={one.id} data-testid="kept-opening" data-photo={one.photoBytes !== null}>
-            <span>
-              {one.name}, {whenWords(one.keptAt)}
-              {one.photoBytes !== null && `, with its photograph (${(one.photoBytes / 1e6).toFixed(1)} MB)`}
-            </span>
+            <span>{keptWords(one)}</span>
             <span className="outside-buttons">
-              <button type="button" onClick={() => void outside.openKept(one.id)} data-testid="kept-open">
-                Open
+              <button
+                type="button"
+                aria-label={t('logbook.outside.openWhich', { name: one.name })}
+                onClick={() => void outside.openKept(one.id)}
+                data-testid="kept-open"
+              >
+                {t('logbook.does.open')}
               </button>
-              <button type="button" onClick={() => setAsked(one)} data-testid="kept-remove">
-                Remove
+              <button
+                type="button"
+                aria-label={t('logbook.outside.removeWhich', { name: one.name })}
+                onClick={() => setAsked(one)}
+                data-testid="kept-remove"
+              >
+                {t('logbook.does.remove')}
               </button>
             </span>
           </li>
@@ -51,12 +66,12 @@ export function KeptOpenings({ outside, name }: { readonly outside: Outside; rea
       )}
       {asked !== null && (
         <Ask
-          question={`Remove ${asked.name} from this machine?`}
-          yes="Remove it"
+          question={t('logbook.outside.askRemove', { name: asked.name })}
+          yes={t('logbook.does.removeIt')}
           onYes={() => void remove(asked)}
           onNo={() => setAsked(null)}
         >
-          <p>{asked.photoBytes === null ? 'Its outline' : 'Its outline and its photograph'} cannot be brought back.</p>
+          <p>{t(asked.photoBytes === null ? 'logbook.outside.outlineGone' : 'logbook.outside.bothGone')}</p>
         </Ask>
       )}
     </fieldset>
@@ -88,14 +103,9 @@ function KeepForm({
               onChange={(event) => setWithPhoto(event.target.checked)}
               data-testid="keep-photo"
             />
-            The photograph too
+            {t('logbook.outside.photoToo')}
           </label>
-          {withPhoto && (
-            <p className="outside-hint">
-              It then lies in the data folder, readable by whoever can read this folder, until you remove it here. No
-              bundle and no backup takes it along. Your local rules on pictures of patients come first.
-            </p>
-          )}
+          {withPhoto && <p className="outside-hint">{t('logbook.outside.photoLies')}</p>}
         </>
       )}
       <div className="outside-buttons">
@@ -104,7 +114,7 @@ function KeepForm({
           onClick={() => void keepOutside(outside, good, name, withPhoto).then(onKept, onFault)}
           data-testid="keep-opening"
         >
-          Keep this opening
+          {t('logbook.outside.keep')}
         </button>
       </div>
     </>

@@ -1,19 +1,14 @@
 import { METRIC_LABELS, type MetricKey, type OpeningMetrics } from '../../../../physics/index.ts';
-import { number, quantity } from '../../../ui/format.ts';
+import { t } from '../../../i18n/text.ts';
+import { DASH } from '../../../ui/format.ts';
+import { metricText, metricTitle, uncoveredWords } from '../metric-words.ts';
 import type { Compared } from './CompareAttempts.tsx';
 
 const KEYS = (Object.keys(METRIC_LABELS) as MetricKey[]).filter((key) => METRIC_LABELS[key].of === 'opening');
 
 function shown(opening: OpeningMetrics | null, key: MetricKey): string {
   const value = opening?.[key as keyof OpeningMetrics];
-  const { decimals, unit } = METRIC_LABELS[key];
-  return quantity(typeof value === 'number' ? value : null, decimals, unit === 'degrees' ? '°' : unit);
-}
-
-function uncovered(opening: OpeningMetrics | null): string {
-  if (opening === null) return '–';
-  const ranges = opening.opticUncovered_clock_h.map(([from, to]) => `${number(from, 1)} to ${number(to, 1)}`);
-  return ranges.length === 0 ? 'none' : `${ranges.join(', ')} o’clock`;
+  return metricText(key, typeof value === 'number' ? value : null);
 }
 
 /** The measures of the opening from outside, those of stored attempts in columns beside it. */
@@ -32,7 +27,7 @@ export function MetricsBeside({
       <table>
         <thead>
           <tr>
-            <th scope="col">Measure</th>
+            <th scope="col">{t('logbook.outside.measure')}</th>
             {columns.map(({ id, label }) => (
               <th key={id} scope="col">
                 {label}
@@ -43,9 +38,7 @@ export function MetricsBeside({
         <tbody>
           {KEYS.map((key) => (
             <tr key={key}>
-              <th scope="row">
-                {METRIC_LABELS[key].label.charAt(0).toUpperCase() + METRIC_LABELS[key].label.slice(1)}
-              </th>
+              <th scope="row">{metricTitle(key)}</th>
               {columns.map((column) => (
                 <td key={column.id} data-testid={`measure-${key}-${column.id}`}>
                   {shown(column.opening, key)}
@@ -54,16 +47,14 @@ export function MetricsBeside({
             </tr>
           ))}
           <tr>
-            <th scope="row">Optic without cover</th>
+            <th scope="row">{t('logbook.attempt.uncovered')}</th>
             {columns.map((column) => (
-              <td key={column.id}>{uncovered(column.opening)}</td>
+              <td key={column.id}>{column.opening === null ? DASH : uncoveredWords(column.opening)}</td>
             ))}
           </tr>
         </tbody>
       </table>
-      {compared.length > 0 && (
-        <p className="outside-hint">Each attempt was measured against the target of its own scenario.</p>
-      )}
+      {compared.length > 0 && <p className="outside-hint">{t('logbook.outside.ownTarget')}</p>}
     </div>
   );
 }

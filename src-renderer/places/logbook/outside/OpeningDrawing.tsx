@@ -1,5 +1,7 @@
 import type { Vec2 } from '../../../../physics/index.ts';
 import './opening-drawing.css';
+import { t } from '../../../i18n/text.ts';
+import { quantity } from '../../../ui/format.ts';
 
 export interface DrawnOpening {
   readonly key: string;
@@ -9,6 +11,7 @@ export interface DrawnOpening {
 }
 
 const CLOCK = [12, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11] as const;
+const mm = (length_mm: number): string => quantity(length_mm, Number.isInteger(length_mm) ? 0 : 2, 'mm');
 const path = (points: readonly Vec2[]): string =>
   points.length === 0 ? '' : `M${points.map(([x, y]) => `${x.toFixed(4)} ${(-y).toFixed(4)}`).join('L')}Z`;
 
@@ -74,12 +77,12 @@ export function OpeningDrawing({
         <path className="od-centre" d="M-0.15 0H0.15M0 -0.15V0.15" />
         <path className="od-bar" d={`M${bar.x} ${bar.y - 0.1}V${bar.y}H${bar.x + 1}V${bar.y - 0.1}`} />
         <text className="od-text" x={bar.x + 0.5} y={bar.y - 0.14} fontSize={letter}>
-          1 mm
+          {'1\u00a0mm'}
         </text>
       </svg>
       <figcaption>
-        <Key look="od-target" label={`target ${targetDiameter_mm} mm`} />
-        <Key look="od-optic" label={`optic ${opticDiameter_mm} mm`} />
+        <Key look="od-target" label={t('logbook.outside.keyTarget', { diameter: mm(targetDiameter_mm) })} />
+        <Key look="od-optic" label={t('logbook.outside.keyOptic', { diameter: mm(opticDiameter_mm) })} />
         {openings.map(({ key, label }, index) => (
           <Key key={key} look={`od-opening od-opening-${index}`} label={label} />
         ))}

@@ -1,4 +1,6 @@
 import { useRef } from 'react';
+import { t } from '../../../i18n/text.ts';
+import { number } from '../../../ui/format.ts';
 import { NumberInput } from '../../eyes/NumberInput.tsx';
 import type { OutsideTarget } from './measure-outside.ts';
 import { KNOWN_LIMITS_mm, noMarks, scaleOf } from './photo-marks.ts';
@@ -10,15 +12,15 @@ export function OutsideControls({ outside }: { readonly outside: Outside }) {
   return (
     <>
       <fieldset className="outside-box">
-        <legend>Where it comes from</legend>
+        <legend>{t('logbook.outside.whereFrom')}</legend>
         <div className="outside-buttons">
           {window.rimwardHost !== undefined && (
             <button type="button" data-testid="open-outline" onClick={() => void outside.openOutline()}>
-              Open an outline
+              {t('logbook.outside.openOutline')}
             </button>
           )}
           <button type="button" onClick={() => chooser.current?.click()}>
-            Open a photograph
+            {t('logbook.outside.openPhoto')}
           </button>
           <input
             ref={chooser}
@@ -26,7 +28,7 @@ export function OutsideControls({ outside }: { readonly outside: Outside }) {
             type="file"
             accept="image/*"
             tabIndex={-1}
-            aria-label="Photograph"
+            aria-label={t('logbook.outside.photograph')}
             data-testid="photo-file"
             onChange={(event) => {
               const file = event.target.files?.[0];
@@ -35,10 +37,7 @@ export function OutsideControls({ outside }: { readonly outside: Outside }) {
             }}
           />
         </div>
-        <p className="outside-hint">
-          An outline is a CSV or JSON file of points x, y in mm, y upward. A photograph stays in this window: it is sent
-          nowhere, and it is not kept unless you ask for that below.
-        </p>
+        <p className="outside-hint">{t('logbook.outside.stays')}</p>
         {outside.complaints.length > 0 && (
           <ul className="outside-problems" role="alert" data-testid="outside-complaints">
             {outside.complaints.map((line) => (
@@ -53,27 +52,26 @@ export function OutsideControls({ outside }: { readonly outside: Outside }) {
   );
 }
 
-const TOOLS: readonly (readonly [Tool, string, string])[] = [
-  [
-    'length',
-    'Known length',
-    'Click the two ends of something whose length you know, such as the cornea from side to side.',
-  ],
-  ['margin', 'Margin', 'Click round the margin of the opening. A click on a line puts a point into it.'],
-  [
-    'centre',
-    'Centre',
-    'Click the centre that the opening should be judged about. Left alone it is the middle of the known length.',
-  ],
-];
+const TOOLS = [
+  ['length', 'toolLength', 'toolLengthHint'],
+  ['margin', 'toolMargin', 'toolMarginHint'],
+  ['centre', 'toolCentre', 'toolCentreHint'],
+] as const satisfies readonly (readonly [Tool, string, string])[];
+
+/** How the scale stands and how many points the margin has, as one line. */
+function scaleWords({ marks }: Outside): string {
+  const scale = scaleOf(marks);
+  const count = marks.margin_px.length;
+  if (!scale.ok) return t('logbook.outside.noScale', { count });
+  return t('logbook.outside.scale', { count, pixels: number(1 / scale.value, 1) });
+}
 
 function PhotoTools({ outside }: { readonly outside: Outside }) {
   const { marks, tool } = outside;
-  const scale = scaleOf(marks);
-  const hint = TOOLS.find(([id]) => id === tool)?.[2];
+  const hint = TOOLS.find(([id]) => id === tool)?.[2] ?? 'toolLengthHint';
   return (
     <fieldset className="outside-box">
-      <legend>A click on the photograph sets</legend>
+      <legend>{t('logbook.outside.clickSets')}</legend>
       <div className="outside-tools">
         {TOOLS.map(([id, label]) => (
           <label key={id}>
@@ -84,13 +82,15 @@ function PhotoTools({ outside }: { readonly outside: Outside }) {
               checked={tool === id}
               onChange={() => outside.setTool(id)}
             />
-            {label}
+            {t(`logbook.outside.${label}`)}
           </label>
         ))}
       </div>
-      <p className="outside-hint">{hint} Drag a mark to move it; double-click or Delete removes it.</p>
+      <p className="outside-hint">
+        {t(`logbook.outside.${hint}`)} {t('logbook.outside.marksHint')}
+      </p>
       <div className="outside-field">
-        <label htmlFor="known-length">The known length is</label>
+        <label htmlFor="known-length">{t('logbook.outside.knownIs')}</label>
         <NumberInput
           id="known-length"
           testid="known-length"
@@ -100,22 +100,22 @@ function PhotoTools({ outside }: { readonly outside: Outside }) {
           onValue={(known_mm) => outside.mark({ ...marks, known_mm }, 'known')}
           onDone={outside.settle}
         />
-        <span>mm</span>
+        <span>{'mm'}</span>
       </div>
       <p className="outside-hint">
-        {KNOWN_LIMITS_mm[0]} to {KNOWN_LIMITS_mm[1]} mm. Put in what was measured on this eye; 11.7 mm is only the mean
-        corneal diameter of adults (Rüfer 2005), about 10 mm at birth. An error here scales every length alike.
+        {t('logbook.outside.knownHint', {
+          from: KNOWN_LIMITS_mm[0],
+          to: KNOWN_LIMITS_mm[1],
+          adults: number(noMarks.known_mm as number, 1),
+        })}
       </p>
-      <p data-testid="photo-scale">
-        {scale.ok ? `1 mm is ${(1 / scale.value).toFixed(1)} pixels` : 'Scale not set yet'}, {marks.margin_px.length}{' '}
-        points on the margin
-      </p>
+      <p data-testid="photo-scale">{scaleWords(outside)}</p>
       <div className="outside-buttons">
         <button type="button" disabled={!outside.canUndo} onClick={outside.undo}>
-          Undo <kbd>Ctrl Z</kbd>
+          {t('logbook.outside.undo')} <kbd>{'Ctrl Z'}</kbd>
         </button>
         <button type="button" disabled={!outside.canRedo} onClick={outside.redo}>
-          Redo <kbd>Ctrl Y</kbd>
+          {t('logbook.outside.redo')} <kbd>{'Ctrl Y'}</kbd>
         </button>
         <button
           type="button"
@@ -126,29 +126,24 @@ function PhotoTools({ outside }: { readonly outside: Outside }) {
             outside.settle();
           }}
         >
-          Clear the margin
+          {t('logbook.outside.clear')}
         </button>
       </div>
     </fieldset>
   );
 }
 
-const FIELDS: readonly (readonly [keyof OutsideTarget, string])[] = [
-  ['target_mm', 'Target diameter'],
-  ['optic_mm', 'Optic diameter'],
-  ['x_mm', 'Centre, to the right'],
-  ['y_mm', 'Centre, upward'],
-];
+const FIELDS = ['target_mm', 'optic_mm', 'x_mm', 'y_mm'] as const satisfies readonly (keyof OutsideTarget)[];
 
 function TargetFields({ outside }: { readonly outside: Outside }) {
   const { target, source } = outside;
   const shown = source.kind === 'photo' ? FIELDS.slice(0, 2) : FIELDS;
   return (
     <fieldset className="outside-box">
-      <legend>Judged against</legend>
-      {shown.map(([key, label]) => (
+      <legend>{t('logbook.outside.judgedAgainst')}</legend>
+      {shown.map((key) => (
         <div className="outside-field" key={key}>
-          <label htmlFor={`outside-${key}`}>{label}</label>
+          <label htmlFor={`outside-${key}`}>{t(`logbook.outside.${key}`)}</label>
           <NumberInput
             id={`outside-${key}`}
             testid={`outside-${key}`}
@@ -157,7 +152,7 @@ function TargetFields({ outside }: { readonly outside: Outside }) {
             invalid={typeof target[key] !== 'number'}
             onValue={(value) => outside.setTarget({ ...target, [key]: value })}
           />
-          <span>mm</span>
+          <span>{'mm'}</span>
         </div>
       ))}
     </fieldset>

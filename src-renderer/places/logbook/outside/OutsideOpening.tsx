@@ -10,6 +10,7 @@ import { PhotoBoard } from './PhotoBoard.tsx';
 import { type MarkName, markAt, withMarginPoint, withMark, withoutMark } from './photo-marks.ts';
 import { type Outside, useOutside } from './use-outside.ts';
 import './outside.css';
+import { t } from '../../../i18n/text.ts';
 
 const fieldOf = (name: MarkName): string => (name.of === 'centre' ? 'centre' : `${name.of}-${name.index}`);
 
@@ -32,7 +33,7 @@ export function OutsideOpening() {
   return (
     <section
       className="outside"
-      aria-label="Opening from outside"
+      aria-label={t('logbook.outside.label')}
       onDragOver={(event) => event.preventDefault()}
       onDrop={dropped}
     >
@@ -50,7 +51,7 @@ export function OutsideOpening() {
               openings={drawn}
               targetDiameter_mm={numberOr(outside.target.target_mm, 5)}
               opticDiameter_mm={numberOr(outside.target.optic_mm, 6)}
-              title={`Openings over the target: ${drawn.map(({ label }) => label).join(', ')}`}
+              title={t('logbook.outside.drawing', { names: drawn.map(({ label }) => label).join(', ') })}
             />
           )}
           {(good !== null || compared.length > 0) && (
@@ -59,7 +60,7 @@ export function OutsideOpening() {
           {good !== null && (
             <div className="outside-buttons">
               <button type="button" onClick={() => void outside.saveOutline(outlineCsv(good.outline_mm))}>
-                Save the outline as a file
+                {t('logbook.outside.saveOutline')}
               </button>
             </div>
           )}
@@ -75,7 +76,7 @@ const numberOr = (value: number | string, usual: number): number =>
 
 function nameOf({ source }: Outside): string {
   if (source.kind === 'file') return source.name;
-  return source.kind === 'photo' ? source.photo.name : 'From outside';
+  return source.kind === 'photo' ? source.photo.name : t('logbook.outside.fromOutside');
 }
 
 function Board({ outside }: { readonly outside: Outside }) {
@@ -112,7 +113,7 @@ function Board({ outside }: { readonly outside: Outside }) {
 function Problems({ problems, started }: { readonly problems: readonly Problem[]; readonly started: string }) {
   return (
     <div className="outside-problems" data-testid="outside-problems" role={started === 'file' ? 'alert' : 'status'}>
-      <b>{started === 'file' ? 'This outline cannot be measured' : 'Not measured yet'}</b>
+      <b>{t(started === 'file' ? 'logbook.outside.cannotMeasure' : 'logbook.outside.notYet')}</b>
       <ul>
         {problems.map((problem) => (
           <li key={formatProblem(problem)}>{formatProblem(problem)}</li>

@@ -1,5 +1,6 @@
 import { useRef } from 'react';
 import type { Vec2 } from '../../../../physics/index.ts';
+import { t } from '../../../i18n/text.ts';
 import type { Photo } from './open-photo.ts';
 import { PhotoMark, type PhotoMarkProps } from './PhotoMark.tsx';
 import { centreOf, type MarkName, type PhotoMarks } from './photo-marks.ts';
@@ -48,7 +49,7 @@ export function PhotoBoard(props: PhotoBoardProps) {
         // biome-ignore lint/a11y/noNoninteractiveTabindex: the board is worked by keyboard too
         tabIndex={0}
         role="application"
-        aria-label="Photograph. Arrow keys move the cross, Enter sets a point, plus and minus zoom, 0 shows all."
+        aria-label={t('logbook.outside.board')}
         onPointerDown={(event) => pointer.pressed(event, null)}
         onPointerMove={pointer.dragged}
         onPointerUp={pointer.released}
@@ -66,24 +67,24 @@ export function PhotoBoard(props: PhotoBoardProps) {
         <MarkLines marks={marks} at={at} cross={keys.cross} />
         {marks.margin_px.map((place, index) => {
           const name = { of: 'margin', index } as const;
-          const label = `Margin point ${index + 1} of ${marks.margin_px.length}`;
+          const label = t('logbook.outside.marginPoint', { n: index + 1, of: marks.margin_px.length });
           return <PhotoMark key={`margin-${index}`} {...mark(name, label, place)} />;
         })}
         {marks.ends_px.map((place, index) => {
-          const label = `End ${index + 1} of the known length`;
+          const label = t('logbook.outside.endPoint', { n: index + 1 });
           return <PhotoMark key={`end-${index}`} {...mark({ of: 'end', index }, label, place)} />;
         })}
-        {centre !== null && <PhotoMark {...mark({ of: 'centre' }, 'Reference centre', centre)} />}
+        {centre !== null && <PhotoMark {...mark({ of: 'centre' }, t('logbook.outside.centrePoint'), centre)} />}
       </svg>
       <div className="photo-zoom">
-        <button type="button" onClick={() => look.zoomBy(ZOOM_STEP)} aria-label="Zoom in">
+        <button type="button" onClick={() => look.zoomBy(ZOOM_STEP)} aria-label={t('logbook.outside.zoomIn')}>
           +
         </button>
-        <button type="button" onClick={() => look.zoomBy(1 / ZOOM_STEP)} aria-label="Zoom out">
+        <button type="button" onClick={() => look.zoomBy(1 / ZOOM_STEP)} aria-label={t('logbook.outside.zoomOut')}>
           −
         </button>
         <button type="button" onClick={look.showAll}>
-          Show all
+          {t('logbook.outside.showAll')}
         </button>
       </div>
     </div>

@@ -6,6 +6,7 @@ import { ARROWS, withinPhoto } from './use-photo-hands.ts';
 
 export interface PhotoMarkProps {
   readonly name: MarkName;
+  /** What it is and which keys work on it. */
   readonly label: string;
   /** In the frame, screen pixels. */
   readonly at: Vec2;
@@ -38,7 +39,7 @@ export function PhotoMark({ name, label, at, place, zoom, board, onPress }: Phot
       data-testid={testid}
       role="button"
       tabIndex={0}
-      aria-label={`${label}. Arrow keys move it, Delete removes it.`}
+      aria-label={label}
       onPointerDown={(event) => onPress(event, name)}
       onDoubleClick={() => board.onRemove(name)}
       onKeyDown={keyed}

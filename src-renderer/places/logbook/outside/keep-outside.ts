@@ -1,5 +1,6 @@
 /** Keeping an opening from outside on this machine, and finding it again. */
 import type { OutsideOpening } from '../../../../src-main/ipc/contract.ts';
+import { t } from '../../../i18n/text.ts';
 import { storeHost } from '../store-host.ts';
 import type { MeasuredOutside } from './measure-outside.ts';
 import { openPhoto, type Photo } from './open-photo.ts';
@@ -13,7 +14,7 @@ function base64Of(blob: Blob): Promise<string> {
   return new Promise((resolve, reject) => {
     const reader = new FileReader();
     reader.onload = () => resolve(String(reader.result).replace(/^[^,]*,/, ''));
-    reader.onerror = () => reject(new Error('the photograph could not be read'));
+    reader.onerror = () => reject(new Error(t('logbook.outside.photoUnread')));
     reader.readAsDataURL(blob);
   });
 }
@@ -27,7 +28,7 @@ export async function keepOutside(
 ): Promise<void> {
   const photo = source.kind === 'photo' ? source.photo : null;
   if (withPhoto && photo !== null && photo.file.size > LARGEST_KEPT_BYTES) {
-    throw new Error(`The photograph is larger than ${LARGEST_KEPT_BYTES / 1e6} MB. Keep the opening without it.`);
+    throw new Error(t('logbook.outside.photoTooLarge', { size: LARGEST_KEPT_BYTES / 1e6 }));
   }
   const opening: OutsideOpening = {
     rimwardOutside: 1,

@@ -7,6 +7,7 @@ import {
   type Result,
   type Vec2,
 } from '../../../../physics/index.ts';
+import { t } from '../../../i18n/text.ts';
 import { marginOf, type PhotoMarks } from './photo-marks.ts';
 
 /** What an outline from elsewhere is judged against; text where the person typed no number. */
@@ -34,21 +35,21 @@ const LIMITS: Readonly<Record<keyof OutsideTarget, readonly [number, number]>> =
   y_mm: [-50, 50],
 };
 
-const NAMES: Readonly<Record<keyof OutsideTarget, string>> = {
-  target_mm: 'target diameter',
-  optic_mm: 'optic diameter',
-  x_mm: 'centre, to the right',
-  y_mm: 'centre, upward',
-};
-
 function targetNumbers(target: OutsideTarget): Result<Readonly<Record<keyof OutsideTarget, number>>> {
   const keys = Object.keys(LIMITS) as (keyof OutsideTarget)[];
   const problems = keys.flatMap((key): Problem[] => {
     const value = target[key];
     const [low, high] = LIMITS[key];
     if (typeof value === 'number' && value >= low && value <= high) return [];
-    const found = value === '' ? 'nothing' : String(value);
-    return [{ file: 'settings', path: NAMES[key], found, allowed: `${low} to ${high} mm` }];
+    const found = value === '' ? t('logbook.problem.nothing') : String(value);
+    return [
+      {
+        file: t('logbook.problem.settings'),
+        path: t(`logbook.problem.${key}`),
+        found,
+        allowed: t('logbook.problem.range', { low, high }),
+      },
+    ];
   });
   if (problems.length > 0) return bad(problems);
   return ok(target as Readonly<Record<keyof OutsideTarget, number>>);
@@ -83,7 +84,7 @@ export function measureFile(points: readonly Vec2[], target: OutsideTarget, file
 /** The margin that was clicked on a photograph. */
 export function measurePhoto(marks: PhotoMarks, target: OutsideTarget): Result<MeasuredOutside> {
   const margin = marginOf(marks);
-  return margin.ok ? measured(margin.value, { ...target, x_mm: 0, y_mm: 0 }, 'margin') : margin;
+  return margin.ok ? measured(margin.value, { ...target, x_mm: 0, y_mm: 0 }, t('logbook.problem.margin')) : margin;
 }
 
 /** The outline as a file that can be read back here and on the command line: x,y in mm about the reference centre. */

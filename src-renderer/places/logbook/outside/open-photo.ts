@@ -1,3 +1,5 @@
+import { t } from '../../../i18n/text.ts';
+
 /** A photograph that lies in this window only: its address is one that the window itself made and takes back. */
 export interface Photo {
   readonly name: string;
@@ -18,13 +20,18 @@ const MOST_PIXELS = 120_000_000;
  * @throws Error with a line for the person
  */
 export async function openPhoto(file: File): Promise<Photo> {
-  if (file.size > LARGEST_BYTES) throw new Error(`${file.name} is larger than ${LARGEST_BYTES / 1e6} MB`);
+  const { name } = file;
+  if (file.size > LARGEST_BYTES) {
+    throw new Error(t('logbook.outside.fileTooLarge', { file: name, size: LARGEST_BYTES / 1e6 }));
+  }
   const bitmap = await createImageBitmap(file).catch(() => null);
-  if (bitmap === null) throw new Error(`${file.name} is not a picture that can be shown here`);
+  if (bitmap === null) throw new Error(t('logbook.outside.noPicture', { file: name }));
   const { width, height } = bitmap;
   bitmap.close();
-  if (width * height > MOST_PIXELS) throw new Error(`${file.name} has more than ${MOST_PIXELS / 1e6} million pixels`);
-  return { name: file.name, url: URL.createObjectURL(file), file, width, height };
+  if (width * height > MOST_PIXELS) {
+    throw new Error(t('logbook.outside.tooManyPixels', { file: name, count: MOST_PIXELS / 1e6 }));
+  }
+  return { name, url: URL.createObjectURL(file), file, width, height };
 }
 
 export const closePhoto = (photo: Photo | null): void => {

@@ -1,5 +1,7 @@
 /** What a person marks on a photograph, in its pixels (x to the right, y downward), and the outline in mm that follows. */
 import { bad, ok, type Problem, type Result, type Vec2 } from '../../../../physics/index.ts';
+import { t } from '../../../i18n/text.ts';
+import { number } from '../../../ui/format.ts';
 
 export interface PhotoMarks {
   /** The two ends of the known length; fewer while they are being set. */
@@ -19,25 +21,30 @@ export const KNOWN_LIMITS_mm: readonly [number, number] = [1, 50];
 /** A new photograph. 11.7 mm is the mean horizontal corneal diameter of adults (Rüfer 2005); the person sets their own. */
 export const noMarks: PhotoMarks = { ends_px: [], known_mm: 11.7, margin_px: [], centre_px: null };
 
-const FILE = 'photograph';
-
 /** Millimetres per pixel, or what is still missing or wrong. */
 export function scaleOf({ ends_px, known_mm }: PhotoMarks): Result<number> {
-  const problem = (path: string, found: string, allowed: string): Problem => ({ file: FILE, path, found, allowed });
+  const problem = (path: string, found: string, allowed: string): Problem => ({
+    file: t('logbook.problem.photograph'),
+    path,
+    found,
+    allowed,
+  });
+  const length = t('logbook.problem.knownLength');
   const [a, b] = ends_px;
   const problems: Problem[] = [];
   const [low, high] = KNOWN_LIMITS_mm;
   if (typeof known_mm !== 'number' || !(known_mm >= low && known_mm <= high)) {
-    problems.push(problem('known length', `"${known_mm}"`, `${low} to ${high} mm`));
+    problems.push(problem(length, `"${known_mm}"`, t('logbook.problem.range', { low, high })));
   }
   if (a === undefined || b === undefined) {
-    problems.push(problem('known length', `${ends_px.length} of its 2 ends`, 'both ends'));
+    const found = t('logbook.problem.ends', { count: ends_px.length });
+    problems.push(problem(length, found, t('logbook.problem.bothEnds')));
     return bad(problems);
   }
   const length_px = Math.hypot(b[0] - a[0], b[1] - a[1]);
   if (length_px < SHORTEST_LENGTH_px) {
-    const allowed = `at least ${SHORTEST_LENGTH_px} pixels, so that a click beside the end matters little`;
-    problems.push(problem('known length', `${length_px.toFixed(0)} pixels`, allowed));
+    const allowed = t('logbook.problem.atLeastPixels', { length: SHORTEST_LENGTH_px });
+    problems.push(problem(length, t('logbook.problem.pixels', { length: number(length_px, 0) }), allowed));
   }
   return problems.length > 0 || typeof known_mm !== 'number' ? bad(problems) : ok(known_mm / length_px);
 }
@@ -53,16 +60,18 @@ export function centreOf({ centre_px, ends_px }: PhotoMarks): Vec2 | null {
 export function marginOf(marks: PhotoMarks): Result<readonly Vec2[]> {
   const scale = scaleOf(marks);
   const centre = centreOf(marks);
-  const few: Problem[] =
-    marks.margin_px.length < 3
-      ? [{ file: FILE, path: 'margin', found: pointsWord(marks.margin_px.length), allowed: 'at least 3 points' }]
-      : [];
+  const few: Problem[] = marks.margin_px.length < 3 ? [fewPoints(marks.margin_px.length)] : [];
   if (!scale.ok) return bad([...scale.problems, ...few]);
   if (few.length > 0 || centre === null) return bad(few);
   return ok(marks.margin_px.map(([x, y]): Vec2 => [(x - centre[0]) * scale.value, (centre[1] - y) * scale.value]));
 }
 
-const pointsWord = (count: number): string => (count === 1 ? '1 point' : `${count} points`);
+const fewPoints = (count: number): Problem => ({
+  file: t('logbook.problem.photograph'),
+  path: t('logbook.problem.margin'),
+  found: t('logbook.problem.points', { count }),
+  allowed: t('logbook.problem.atLeastPoints'),
+});
 
 /**
  * Adds a point to the margin: into the edge that it lies on, within `reach_px`, else at the end.

@@ -1,5 +1,6 @@
 import { useEffect, useMemo, useRef, useState } from 'react';
 import { formatProblem, parseOutline, type Result, type Vec2 } from '../../../../physics/index.ts';
+import { useLanguage } from '../../../i18n/text.ts';
 import { type EditHistory, edited, freshHistory, redone, settled, undone } from '../../eyes/edit-history.ts';
 import { readKept } from './keep-outside.ts';
 import {
@@ -55,10 +56,12 @@ export function useOutside(): Outside {
   const [complaints, setComplaints] = useState<readonly string[]>([]);
   useGivenBack(source);
 
+  // the problems are words
+  const language = useLanguage((state) => state.language);
   const measured = useMemo(() => {
     if (source.kind === 'file') return measureFile(source.points, target, source.name);
     return source.kind === 'photo' ? measurePhoto(history.now, target) : null;
-  }, [source, history.now, target]);
+  }, [source, history.now, target, language]);
 
   const openOutline = async () => {
     try {

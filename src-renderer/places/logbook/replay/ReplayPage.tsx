@@ -16,6 +16,7 @@ import { ReplayPlayer } from './replay-player.ts';
 import { Transport } from './Transport.tsx';
 import { useReplayKeys } from './use-replay-keys.ts';
 import './replay.css';
+import { t } from '../../../i18n/text.ts';
 
 /** An attempt computed again from its commands, to be looked at moment by moment with every aid on. */
 export function ReplayPage({ id, step }: { readonly id: string; readonly step: number }) {
@@ -24,13 +25,13 @@ export function ReplayPage({ id, step }: { readonly id: string; readonly step: n
   if (problem !== null)
     return (
       <div className="log-failed" role="alert">
-        <p>{problem}</p>
+        <p lang="en">{problem}</p>
         <button type="button" onClick={back}>
-          Back
+          {t('logbook.does.back')}
         </button>
       </div>
     );
-  if (stored === null) return <p className="log-quiet">Reading the attempt…</p>;
+  if (stored === null) return <p className="log-quiet">{t('logbook.reading.attempt')}</p>;
   return <Replay stored={stored} from_step={step} onBack={back} />;
 }
 
@@ -47,7 +48,7 @@ async function compared(stored: StoredAttempt, result: AttemptResult): Promise<V
     noteSummary({ ...summary, replay: state });
     return { state, note: null };
   } catch (fault) {
-    return { state: same ? 'same' : 'different', note: `This could not be noted: ${faultWords(fault)}` };
+    return { state: same ? 'same' : 'different', note: t('logbook.replay.notNoted', { fault: faultWords(fault) }) };
   }
 }
 
@@ -92,21 +93,21 @@ function OpenReplay({
     <div className="log-replay" data-testid="replay">
       <header className="log-head">
         <button type="button" onClick={onBack} data-testid="replay-back">
-          ◀ Back
+          {t('logbook.replay.back')}
         </button>
-        <h2>Replay: {attemptTitle(stored.summary)}</h2>
+        <h2>{t('logbook.replay.heading', { attempt: attemptTitle(stored.summary) })}</h2>
         <span className="log-space" />
-        <button type="button" onClick={tryFrom} data-testid="try-from" title="Go on from this moment on the bench">
-          Try from here ({clockTime(step * STEP_S)})
+        <button type="button" onClick={tryFrom} data-testid="try-from" title={t('logbook.replay.tryFromTitle')}>
+          {t('logbook.replay.tryFrom', { time: clockTime(step * STEP_S) })}
         </button>
       </header>
       <SamenessLine player={player} stored={stored} verdict={verdict} />
       {geometry === null ? (
-        <p className="log-quiet">Preparing the eye…</p>
+        <p className="log-quiet">{t('logbook.replay.preparing')}</p>
       ) : (
         <ReplayStage player={player} scenario={stored.scenario} geometry={geometry} />
       )}
-      <aside className="log-side" aria-label="At this moment">
+      <aside className="log-side" aria-label={t('logbook.replay.atThisMoment')}>
         <ReplayTip view={view} centre_mm={geometry?.target.centre_mm ?? [0, 0]} />
         <EventList events={told} step={step} seek={(at) => player.seek(at)} />
       </aside>
@@ -115,12 +116,24 @@ function OpenReplay({
   );
 }
 
-const SAME_WORDS: Readonly<Record<Verdict['state'], string>> = {
-  same: '✓ Played again from its commands, it gave the same opening to the last bit.',
-  different: '✕ Played again from its commands, it gave another opening than the one written down.',
-  'not-tried': 'It was played again, but the store has no digest to compare with.',
-  'nothing-to-compare': 'It was never closed, so there is no stored opening to compare with.',
-};
+const SAME_WORDS = {
+  same: 'same',
+  different: 'different',
+  'not-tried': 'notTried',
+  'nothing-to-compare': 'nothingToCompare',
+} as const satisfies Readonly<Record<Verdict['state'], string>>;
+
+/** What the comparison came to, in whole sentences. */
+function verdictWords({ state, note }: Verdict, madeWith: string): string {
+  const other = state === 'different' && madeWith !== MODEL_VERSION;
+  return [
+    t(`logbook.replay.${SAME_WORDS[state]}`),
+    other ? t('logbook.replay.otherModel', { made: madeWith, here: MODEL_VERSION }) : '',
+    note ?? '',
+  ]
+    .filter((sentence) => sentence !== '')
+    .join(' ');
+}
 
 function SamenessLine({
   player,
@@ -135,32 +148,27 @@ function SamenessLine({
   if (phase === 'computing')
     return (
       <p className="log-same" role="status">
-        <progress value={done} max={Math.max(1, of)} aria-label="Computing the attempt again" />
+        <progress value={done} max={Math.max(1, of)} aria-label={t('logbook.replay.computing')} />
         <span data-testid="replay-progress">
-          Computing it again: {number((100 * done) / Math.max(1, of), 0)} %. What is done can be looked at already.
+          {t('logbook.replay.progress', { percent: number((100 * done) / Math.max(1, of), 0) })}
         </span>
         <button type="button" onClick={() => player.stopComputing()} data-testid="replay-stop">
-          Stop
+          {t('logbook.does.stop')}
         </button>
       </p>
     );
-  const { modelVersion } = stored.summary;
-  const other =
-    modelVersion !== MODEL_VERSION
-      ? ` It was made with model version ${modelVersion} and played with ${MODEL_VERSION}, so another opening is to be expected.`
-      : '';
   const words =
     phase === 'fault'
-      ? `✕ The replay stopped by a fault of the program: ${fault}`
+      ? t('logbook.replay.fault', { fault })
       : phase === 'stopped'
-        ? `Stopped after ${clockTime(done * STEP_S)}; nothing was compared.`
+        ? t('logbook.replay.stoppedAfter', { time: clockTime(done * STEP_S) })
         : verdict === null
-          ? 'Comparing…'
-          : `${SAME_WORDS[verdict.state]}${verdict.state === 'different' ? other : ''} ${verdict.note ?? ''}`;
+          ? t('logbook.replay.comparing')
+          : verdictWords(verdict, stored.summary.modelVersion);
   return (
     <p className="log-same" role="status" data-testid="sameness" data-state={verdict?.state ?? phase}>
       {words}
-      {result !== null && <small> Digest {result.digest}.</small>}
+      {result !== null && <small> {t('logbook.replay.digest', { digest: result.digest })}</small>}
     </p>
   );
 }
@@ -177,9 +185,9 @@ function EventList({
   const marks = marksOf(events);
   const now = marks.findLastIndex(({ event }) => event.step <= step);
   return (
-    <section aria-label="Events">
-      <h3>What happened</h3>
-      {marks.length === 0 && <p className="log-quiet">Nothing yet.</p>}
+    <section aria-label={t('logbook.replay.events')}>
+      <h3>{t('logbook.replay.happened')}</h3>
+      {marks.length === 0 && <p className="log-quiet">{t('logbook.replay.nothing')}</p>}
       <ol className="log-events">
         {marks.map(({ event, weight }, at) => (
           <li key={`${event.step}-${event.kind}`}>

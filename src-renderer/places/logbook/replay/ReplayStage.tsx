@@ -1,5 +1,6 @@
 import { useEffect, useRef, useState } from 'react';
 import type { Scenario, StageGeometry } from '../../../../physics/index.ts';
+import { t } from '../../../i18n/text.ts';
 import { steppedMagnification, toPx } from '../../../stage/microscope.ts';
 import type { StageLook } from '../../../stage/stage.ts';
 import { useView, type ViewState } from '../../../stores/view-store.ts';
@@ -16,11 +17,9 @@ const lookOf = ({ magnification, theme }: ViewState): StageLook => ({
   weight: theme === 'projector' ? PROJECTOR_WEIGHT : 1,
 });
 
-const TROUBLE_WORDS: Readonly<Record<Exclude<StageTrouble, null>, string>> = {
-  'no-webgl':
-    'The stage cannot be drawn: this computer or browser offers no WebGL 2. The numbers beside it still work.',
-  lost: 'The graphics driver took the drawing away. It is being built again.',
-};
+const TROUBLE_WORDS = { 'no-webgl': 'noWebgl', lost: 'lost' } as const satisfies Readonly<
+  Record<Exclude<StageTrouble, null>, string>
+>;
 
 /** Writes down what is on the stage, for those who read it by machine. */
 function mark(place: HTMLElement, player: ReplayPlayer, mount: StageMount | null): void {
@@ -70,11 +69,17 @@ export function ReplayStage({
     };
   }, [player, scenario, geometry]);
   return (
-    <section className="log-stage-frame" aria-label="Stage">
-      <div ref={place} className="log-stage" data-testid="replay-stage" role="img" aria-label="Eye from above">
+    <section className="log-stage-frame" aria-label={t('logbook.replay.stage')}>
+      <div
+        ref={place}
+        className="log-stage"
+        data-testid="replay-stage"
+        role="img"
+        aria-label={t('logbook.replay.fromAbove')}
+      >
         {trouble !== null && (
           <p className="log-stage-trouble" role="alert">
-            {TROUBLE_WORDS[trouble]}
+            {t(`logbook.replay.${TROUBLE_WORDS[trouble]}`)}
           </p>
         )}
       </div>
@@ -88,12 +93,12 @@ function Magnifier() {
   const setMagnification = useView((state) => state.setMagnification);
   const step = (way: 1 | -1) => setMagnification(steppedMagnification(magnification, way));
   return (
-    <div className="log-magnifier" role="toolbar" aria-label="Microscope">
-      <button type="button" onClick={() => step(-1)} aria-label="Magnify less">
+    <div className="log-magnifier" role="toolbar" aria-label={t('logbook.replay.microscope')}>
+      <button type="button" onClick={() => step(-1)} aria-label={t('logbook.replay.magnifyLess')}>
         −
       </button>
       <span>×{number(magnification, 2)}</span>
-      <button type="button" onClick={() => step(1)} aria-label="Magnify more">
+      <button type="button" onClick={() => step(1)} aria-label={t('logbook.replay.magnifyMore')}>
         +
       </button>
     </div>

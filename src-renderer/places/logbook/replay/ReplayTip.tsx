@@ -1,5 +1,7 @@
 import type { ReactNode } from 'react';
+import { Trans } from 'react-i18next';
 import type { TipView, Vec2, WorldView } from '../../../../physics/index.ts';
+import { t } from '../../../i18n/text.ts';
 import { nearestTip } from '../../../tools/fold-path.ts';
 import { DASH, number, quantity } from '../../../ui/format.ts';
 import { outwardTurn_deg, runsAtWords, sheetWords, turnWords } from '../../../ui/words.ts';
@@ -18,26 +20,31 @@ export function ReplayTip({ view, centre_mm }: { readonly view: WorldView | null
   const resistance = tip !== null && tip.drivingRatio > 0 ? tip.drivingForce_mN / tip.drivingRatio : null;
   const goes = (tip?.drivingRatio ?? 0) > 1;
   return (
-    <dl className="log-lines" aria-label="At the tear tip">
-      <Line label="Driving over resistance">
+    <dl className="log-lines" aria-label={t('logbook.tip.label')}>
+      <Line label={t('logbook.tip.ratio')}>
         <span data-testid="replay-ratio">{number(tip?.drivingRatio, 2)}</span>
-        <small>{goes ? ' ▲ goes' : ' rests'}</small>
+        <small> {t(goes ? 'logbook.tip.goes' : 'logbook.tip.rests')}</small>
       </Line>
-      <Line label="Driving force">
-        {quantity(tip?.drivingForce_mN, 2, 'mN')}
-        <small> of {quantity(resistance, 2, 'mN')}</small>
+      <Line label={t('logbook.tip.driving')}>
+        <Trans
+          i18nKey="logbook.tip.drivingOf"
+          values={{ driving: quantity(tip?.drivingForce_mN, 2, 'mN'), resistance: quantity(resistance, 2, 'mN') }}
+          components={{ small: <small /> }}
+        />
       </Line>
-      <Line label="Heading">{tip === null ? DASH : turnWords(outwardTurn_deg(tip, tip.heading_deg, centre_mm))}</Line>
-      <Line label="Sheet alone">{tip === null ? DASH : sheetWords(tip, centre_mm)}</Line>
-      <Line label="Pull along the tear, shear">{quantity(tip?.shear_mN, 1, 'mN')}</Line>
-      <Line label="Pull across it, stretch">{quantity(tip?.stretch_mN, 1, 'mN')}</Line>
-      <Line label="Modes I / II / III">{modeWords(tip)}</Line>
-      <Line label="Forceps force">{quantity(view?.instrument.gripForce_mN, 1, 'mN')}</Line>
-      <Line label="Side load on incision">{quantity(view?.instrument.sideLoad_mN, 1, 'mN')}</Line>
-      <Line label="Net pressure">{quantity(view?.chamber.netPressure_mmHg, 1, 'mmHg')}</Line>
-      <Line label="Runs by itself at">{view === null ? DASH : runsAtWords(view.chamber)}</Line>
-      <Line label="Torn so far">{quantity(view?.torn_mm, 1, 'mm')}</Line>
-      <Line label="Grasps so far">{number(view?.grasps, 0)}</Line>
+      <Line label={t('logbook.tip.heading')}>
+        {tip === null ? DASH : turnWords(outwardTurn_deg(tip, tip.heading_deg, centre_mm))}
+      </Line>
+      <Line label={t('logbook.tip.sheetAlone')}>{tip === null ? DASH : sheetWords(tip, centre_mm)}</Line>
+      <Line label={t('logbook.tip.shear')}>{quantity(tip?.shear_mN, 1, 'mN')}</Line>
+      <Line label={t('logbook.tip.stretch')}>{quantity(tip?.stretch_mN, 1, 'mN')}</Line>
+      <Line label={t('logbook.tip.modes')}>{modeWords(tip)}</Line>
+      <Line label={t('logbook.tip.force')}>{quantity(view?.instrument.gripForce_mN, 1, 'mN')}</Line>
+      <Line label={t('logbook.tip.sideLoad')}>{quantity(view?.instrument.sideLoad_mN, 1, 'mN')}</Line>
+      <Line label={t('logbook.tip.netPressure')}>{quantity(view?.chamber.netPressure_mmHg, 1, 'mmHg')}</Line>
+      <Line label={t('logbook.tip.runsAt')}>{view === null ? DASH : runsAtWords(view.chamber)}</Line>
+      <Line label={t('logbook.tip.torn')}>{quantity(view?.torn_mm, 1, 'mm')}</Line>
+      <Line label={t('logbook.tip.grasps')}>{number(view?.grasps, 0)}</Line>
     </dl>
   );
 }

@@ -1,5 +1,7 @@
+import { Trans } from 'react-i18next';
 import { useStore } from 'zustand';
 import { STEP_S, type WorldEvent } from '../../../../physics/index.ts';
+import { t } from '../../../i18n/text.ts';
 import { clockTime } from '../../../ui/format.ts';
 import { SpeedSelect } from '../../../ui/SpeedSelect.tsx';
 import { marksOf } from './event-marks.ts';
@@ -14,16 +16,33 @@ export function Transport({
   readonly events: readonly WorldEvent[];
 }) {
   const { playing, speed, step, of, done, every } = useStore(player.store);
+  const times = { time: clockTime(step * STEP_S), end: clockTime(of * STEP_S) };
   return (
-    <section className="log-transport" aria-label="Replay">
+    <section className="log-transport" aria-label={t('logbook.replay.label')}>
       <button type="button" onClick={() => player.play(!playing)} aria-pressed={playing} data-testid="replay-play">
-        {playing ? 'Pause' : 'Play'} <kbd>Space</kbd>
+        {t(playing ? 'logbook.replay.pause' : 'logbook.replay.play')} <kbd>{t('logbook.replay.space')}</kbd>
       </button>
-      <SpeedSelect label="Speed" speeds={SPEEDS} value={speed} onValue={(one) => player.setSpeed(one)} testid="speed" />
-      <button type="button" onClick={() => player.nudge(-1)} aria-label="One frame back" data-testid="frame-back">
+      <SpeedSelect
+        label={t('logbook.replay.speed')}
+        speeds={SPEEDS}
+        value={speed}
+        onValue={(one) => player.setSpeed(one)}
+        testid="speed"
+      />
+      <button
+        type="button"
+        onClick={() => player.nudge(-1)}
+        aria-label={t('logbook.replay.frameBack')}
+        data-testid="frame-back"
+      >
         ◀ <kbd>←</kbd>
       </button>
-      <button type="button" onClick={() => player.nudge(1)} aria-label="One frame on" data-testid="frame-on">
+      <button
+        type="button"
+        onClick={() => player.nudge(1)}
+        aria-label={t('logbook.replay.frameOn')}
+        data-testid="frame-on"
+      >
         ▶ <kbd>→</kbd>
       </button>
       <span className="log-scrub">
@@ -35,18 +54,18 @@ export function Transport({
           step={1}
           value={step}
           onChange={(event) => player.seek(Number(event.target.value))}
-          aria-label="Moment shown"
-          aria-valuetext={`${clockTime(step * STEP_S)} of ${clockTime(of * STEP_S)}`}
+          aria-label={t('logbook.replay.momentShown')}
+          aria-valuetext={t('logbook.replay.timeOf', times)}
           data-testid="scrub"
         />
         <ComputedBar share={of === 0 ? 1 : done / of} />
       </span>
       <output className="log-clock" data-testid="replay-time">
-        {clockTime(step * STEP_S)} <small>of {clockTime(of * STEP_S)}</small>
+        <Trans i18nKey="logbook.replay.clock" values={times} components={{ small: <small /> }} />
       </output>
       {every > 1 && (
         <small className="log-quiet" data-testid="thinned">
-          every {every}th step is kept, so that the frames stay under 160 MB
+          {t('logbook.replay.thinned', { count: every })}
         </small>
       )}
     </section>
