@@ -1,4 +1,5 @@
 import { useEffect } from 'react';
+import { Tour } from '../../app/tour/TourCard.tsx';
 import { usePlace } from '../../stores/place-store.ts';
 import { SessionOfPlace, useSession } from '../../stores/session-store.ts';
 import type { AttemptSession } from './attempt-session.ts';
@@ -46,6 +47,7 @@ function OpenBench({ session }: { readonly session: AttemptSession }) {
       <StageView session={session}>
         <Replaying session={session} />
         <GoesOnFrom />
+        <Tour />
       </StageView>
       {result === null ? <TipCard /> : <ResultCard session={session} result={result} />}
       <Strip session={session} />
