@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react';
 import { Trans } from 'react-i18next';
 import type { HandCommand } from '../../../physics/index.ts';
+import { scenarioBrief } from '../../i18n/content.ts';
 import { t } from '../../i18n/text.ts';
 import { useSession } from '../../stores/session-store.ts';
 import { clockHour, number, quantity } from '../../ui/format.ts';
@@ -25,7 +26,7 @@ export function EyeCard({
       {children}
       {scenario !== null && (
         <>
-          <p className="brief">{scenario.brief}</p>
+          <p className="brief">{scenarioBrief(scenario)}</p>
           <dl className="lines">
             <Line label={t('bench.eye.age')} testid="eye-age">
               {ageWords(scenario.eye.age_years)}

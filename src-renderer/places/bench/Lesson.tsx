@@ -1,14 +1,14 @@
 import { useRef } from 'react';
 import Markdown from 'react-markdown';
 import { type Scenario, TEACHING_CAUTION } from '../../../physics/index.ts';
+import { lessonText, scenarioTitle, textOf } from '../../i18n/content.ts';
 import { t } from '../../i18n/text.ts';
-import { lessonOf } from './lessons.ts';
 import './result.css';
 
 /** Opens what a scenario teaches; nothing where it has no lesson. */
 export function LessonButton({ scenario }: { readonly scenario: Scenario }) {
   const dialog = useRef<HTMLDialogElement>(null);
-  const text = lessonOf(scenario.id);
+  const text = lessonText(scenario.id);
   if (text === null) return null;
   return (
     <>
@@ -19,11 +19,11 @@ export function LessonButton({ scenario }: { readonly scenario: Scenario }) {
         ref={dialog}
         className="lesson"
         tabIndex={-1}
-        aria-label={t('bench.lesson.title', { title: scenario.title })}
+        aria-label={t('bench.lesson.title', { title: scenarioTitle(scenario) })}
         data-testid="lesson-text"
       >
         <LessonText text={text} />
-        {!text.includes(TEACHING_CAUTION) && <p className="hint">{TEACHING_CAUTION}</p>}
+        {!text.includes(textOf(TEACHING_CAUTION)) && <p className="hint">{textOf(TEACHING_CAUTION)}</p>}
         <form method="dialog">
           <button type="submit" className="first">
             {t('bench.lesson.close')}

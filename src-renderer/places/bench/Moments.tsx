@@ -1,4 +1,5 @@
 import { type CostlyMoment, STEP_S } from '../../../physics/index.ts';
+import { momentSentence } from '../../i18n/content.ts';
 import { t } from '../../i18n/text.ts';
 import { usePlace } from '../../stores/place-store.ts';
 import { useSession } from '../../stores/session-store.ts';
@@ -32,7 +33,7 @@ function Moment({ moment, id }: { readonly moment: CostlyMoment; readonly id: st
   const step = Math.max(0, Math.round(moment.from_s / STEP_S) - BEFORE);
   return (
     <li>
-      <time>{clockTime(moment.from_s)}</time> {moment.sentence}
+      <time>{clockTime(moment.from_s)}</time> {momentSentence(moment)}
       {id !== null && (
         <button
           type="button"

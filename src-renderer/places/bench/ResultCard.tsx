@@ -1,4 +1,5 @@
 import type { AttemptResult } from '../../../physics/index.ts';
+import { textOf } from '../../i18n/content.ts';
 import { t } from '../../i18n/text.ts';
 import { useSession } from '../../stores/session-store.ts';
 import { quantity } from '../../ui/format.ts';
@@ -43,7 +44,7 @@ export function ResultCard({ session, result }: { readonly session: AttemptSessi
         />
       )}
       <MetricTable title={t('bench.result.work')} rows={workRows(result.work)} open={result.opening === null} />
-      <p className="hint">{result.caution}</p>
+      <p className="hint">{textOf(result.caution)}</p>
     </Card>
   );
 }

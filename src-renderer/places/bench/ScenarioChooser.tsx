@@ -1,3 +1,4 @@
+import { scenarioTitle } from '../../i18n/content.ts';
 import { t } from '../../i18n/text.ts';
 import { useSession } from '../../stores/session-store.ts';
 import type { AttemptSession } from './attempt-session.ts';
@@ -27,12 +28,12 @@ export function ScenarioChooser({ session }: { readonly session: AttemptSession 
             if (next !== null) session.choose(next);
           }}
         >
-          {chosen !== null && !listed && <option value={chosen.id}>{chosen.title}</option>}
+          {chosen !== null && !listed && <option value={chosen.id}>{scenarioTitle(chosen)}</option>}
           {groups.map(({ heading, scenarios }) => (
             <optgroup key={heading} label={heading}>
               {scenarios.map((scenario) => (
                 <option key={scenario.id} value={scenario.id}>
-                  {scenario.title}
+                  {scenarioTitle(scenario)}
                 </option>
               ))}
             </optgroup>

@@ -1,4 +1,5 @@
 import { type ReactNode, useEffect, useRef, useState } from 'react';
+import { scenarioTitle } from '../../i18n/content.ts';
 import { t } from '../../i18n/text.ts';
 import type { StageLook } from '../../stage/stage.ts';
 import { useSession } from '../../stores/session-store.ts';
@@ -125,7 +126,7 @@ function StageWords({ session }: { readonly session: AttemptSession }) {
   useEffect(() => {
     const timer = window.setInterval(() => {
       const { view, scenario } = session.store.getState();
-      if (view !== null && scenario !== null) setWords(stageSentence(view, scenario.title));
+      if (view !== null && scenario !== null) setWords(stageSentence(view, scenarioTitle(scenario)));
     }, 2000);
     return () => window.clearInterval(timer);
   }, [session]);

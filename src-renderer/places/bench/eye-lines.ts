@@ -1,4 +1,5 @@
 import { type EyeParameter, eyeAt, eyeParameters, type Scenario } from '../../../physics/index.ts';
+import { textOf } from '../../i18n/content.ts';
 import { t } from '../../i18n/text.ts';
 import { number, quantity } from '../../ui/format.ts';
 
@@ -26,7 +27,7 @@ const unitOf = (unit: string): string => unit.replace('um', 'µm').replace('^2',
 function noteOf(parameter: EyeParameter): string {
   const [low, high] = parameter.range.map((end) => quantity(end, 2, ''));
   const tag = t(`bench.eye.tag.${parameter.tag}`);
-  return t('bench.eye.note', { tag, low, high, unit: unitOf(parameter.unit), source: parameter.source });
+  return t('bench.eye.note', { tag, low, high, unit: unitOf(parameter.unit), source: textOf(parameter.source) });
 }
 
 /** What follows from the age of a scenario's eye, ready to be shown. */

@@ -6,6 +6,7 @@ import {
   type ToleranceItem,
   type WorkMetrics,
 } from '../../../physics/index.ts';
+import { gradeSentence } from '../../i18n/content.ts';
 import { t } from '../../i18n/text.ts';
 import { number, quantity } from '../../ui/format.ts';
 
@@ -61,7 +62,7 @@ export const gradedRows = (result: AttemptResult): readonly GradedRow[] =>
     ...row(item.metric, item.value),
     met: item.met,
     limits: limitWords(item),
-    reason: item.reason,
+    reason: gradeSentence(item),
   }));
 
 const rowsOf = (metrics: OpeningMetrics | WorkMetrics): readonly MetricRow[] =>
