@@ -2,6 +2,7 @@ import { useEffect, useState } from 'react';
 import { t } from '../../i18n/text.ts';
 import { usePlace } from '../../stores/place-store.ts';
 import { Dialog } from '../Dialog.tsx';
+import { startTour } from '../tour/tour-store.ts';
 import { KeysPage } from './KeysPage.tsx';
 import { NumbersPage } from './NumbersPage.tsx';
 import { PlacePage } from './PlacePage.tsx';
@@ -43,6 +44,18 @@ export function HelpButton() {
       {page !== null && (
         <Dialog title={t('common.help.title')} testid="help-dialog" onClose={() => setPage(null)}>
           <Pages page={page} show={setPage} />
+          <div className="buttons help-tour">
+            <button
+              type="button"
+              data-testid="help-tour"
+              onClick={() => {
+                setPage(null);
+                startTour();
+              }}
+            >
+              {t('common.help.tour')}
+            </button>
+          </div>
           <article className="help-page" data-testid={`help-${page}`}>
             {page === 'place' && <PlacePage />}
             {page === 'numbers' && <NumbersPage />}

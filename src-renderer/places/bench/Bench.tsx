@@ -2,6 +2,7 @@ import { useEffect } from 'react';
 import { Tour } from '../../app/tour/TourCard.tsx';
 import { usePlace } from '../../stores/place-store.ts';
 import { SessionOfPlace, useSession } from '../../stores/session-store.ts';
+import { SessionVoice } from '../../ui/StageVoice.tsx';
 import type { AttemptSession } from './attempt-session.ts';
 import { benchSession, takeUpBench } from './bench-errands.ts';
 import { EyeCard } from './EyeCard.tsx';
@@ -47,10 +48,13 @@ function OpenBench({ session }: { readonly session: AttemptSession }) {
       <StageView session={session}>
         <Replaying session={session} />
         <GoesOnFrom />
-        <Tour />
       </StageView>
-      {result === null ? <TipCard /> : <ResultCard session={session} result={result} />}
+      <div className="bench-side">
+        <Tour />
+        {result === null ? <TipCard /> : <ResultCard session={session} result={result} />}
+      </div>
       <Strip session={session} />
+      <SessionVoice />
     </div>
   );
 }

@@ -99,7 +99,7 @@ export function Strip({
           {notes.join(' · ')}
         </p>
       )}
-      <ol className="events" aria-label={t('bench.strip.events')} aria-live="polite">
+      <ol className="events" aria-label={t('bench.strip.events')}>
         {told.map((event, i) => (
           <li key={`${event.step}-${event.kind}-${told.length - i}`} className={`event event-${event.kind}`}>
             <time>{clockTime(event.time_s)}</time> {eventWords(event)}

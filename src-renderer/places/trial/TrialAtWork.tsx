@@ -2,6 +2,7 @@ import { useCallback, useEffect, useRef, useState } from 'react';
 import { askBeforeLeaving } from '../../stores/place-store.ts';
 import { useSession } from '../../stores/session-store.ts';
 import { clockTime } from '../../ui/format.ts';
+import { SessionVoice } from '../../ui/StageVoice.tsx';
 import type { AttemptSession } from '../bench/attempt-session.ts';
 import { EyeCard } from '../bench/EyeCard.tsx';
 import { StageView } from '../bench/StageView.tsx';
@@ -57,6 +58,7 @@ export function TrialAtWork({ session }: { readonly session: AttemptSession }) {
           {t('trial.work.end')}
         </button>
       </Strip>
+      <SessionVoice />
       <dialog ref={dialog} aria-label={t('trial.work.askEnd')} data-testid="leave-trial">
         <h2>{t('trial.work.askEnd')}</h2>
         <p>{t('trial.work.leftOpen')}</p>

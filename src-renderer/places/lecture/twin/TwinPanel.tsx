@@ -1,4 +1,5 @@
 import { useEffect } from 'react';
+import { StageVoice } from '../../../ui/StageVoice.tsx';
 import { shownBoard, useBoards } from '../boards/board-store.ts';
 import { AidToggles } from './AidToggles.tsx';
 import { BlackOut } from './BlackOut.tsx';
@@ -9,6 +10,7 @@ import { RoomTools } from './RoomTools.tsx';
 import { TwinStage } from './TwinStage.tsx';
 import { TwinTransport } from './TwinTransport.tsx';
 import { drawTwins } from './twin-drawing.ts';
+import { twinSpoken } from './twin-spoken.ts';
 import { twinEngine, useTwin } from './twin-store.ts';
 import { useLectureKeys } from './use-lecture-keys.ts';
 import { useLivePad } from './use-live-pad.ts';
@@ -48,6 +50,7 @@ export function TwinPanel() {
       <RoomTools />
       <PointerTrail />
       <BlackOut />
+      <StageVoice read={twinSpoken} />
     </div>
   );
 }
