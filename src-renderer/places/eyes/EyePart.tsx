@@ -1,5 +1,8 @@
 import type { EyeParameter, Scenario } from '../../../physics/index.ts';
-import { number } from '../../ui/format.ts';
+import { textOf } from '../../i18n/content.ts';
+import { MESSAGES, type Messages } from '../../i18n/languages.ts';
+import { t } from '../../i18n/text.ts';
+import { number, quantity } from '../../ui/format.ts';
 import { type Path, valueIn } from './draft.ts';
 import { useEditor } from './editor-context.ts';
 import { ageParameters, type FieldText } from './field-texts.ts';
@@ -26,9 +29,11 @@ export const unitWords = (unit: string): string => (unit === '1' ? '' : unit.rep
 
 /** Three or four figures, as a person reads them. */
 export function figures(value: number): string {
-  const decimals = Math.abs(value) >= 100 ? 0 : Math.abs(value) >= 10 ? 1 : Math.abs(value) >= 1 ? 2 : 3;
-  return number(value, decimals);
+  return number(value, decimalsFor(value));
 }
+
+const decimalsFor = (value: number): number =>
+  Math.abs(value) >= 100 ? 0 : Math.abs(value) >= 10 ? 1 : Math.abs(value) >= 1 ? 2 : 3;
 
 /** The eye: its age, what follows from that, and what the scenario replaces. */
 export function EyePart() {
@@ -40,20 +45,17 @@ export function EyePart() {
       <ChoiceField
         path={['eye', 'stiffnessPreset']}
         options={[
-          ['uniaxial', 'Stretched rings of capsule'],
-          ['inflation', 'Blown-up capsules'],
+          ['uniaxial', t('eyes.eye.rings')],
+          ['inflation', t('eyes.eye.blown')],
         ]}
       />
       <CheckField path={['eye', 'dyed']} />
-      <h3>What follows from the age</h3>
+      <h3>{t('eyes.eye.follows')}</h3>
       {parameters === null ? (
-        <p className="eyes-hint">Give an age of 0 to 95 years to see what follows from it.</p>
+        <p className="eyes-hint">{t('eyes.eye.noAge')}</p>
       ) : (
         <>
-          <p className="eyes-hint">
-            Leave a field empty to keep the value of the age, shown in it. Beside it: its unit, the range it may have at
-            this age, and how well it is known. Whatever you put in is assumed.
-          </p>
+          <p className="eyes-hint">{t('eyes.eye.how')}</p>
           {parameters.map((parameter) =>
             isReplaceable(parameter.key) ? (
               <Replaceable key={parameter.key} parameter={parameter} step={REPLACEABLE[parameter.key]} />
@@ -63,7 +65,7 @@ export function EyePart() {
           )}
         </>
       )}
-      <h3>What is seen</h3>
+      <h3>{t('eyes.eye.seen')}</h3>
       <NumberField path={['eye', 'pupilDiameter_mm']} />
       <NumberField path={['eye', 'opacityDiameter_mm']} />
       <NumberField path={['eye', 'lensOffset_mm', 0]} />
@@ -73,15 +75,24 @@ export function EyePart() {
   );
 }
 
-function sourceOf({ value, unit, range, tag, source }: EyeParameter): string {
-  const [low, high] = range;
-  const words = unitWords(unit);
-  return `At this age ${figures(value)} ${words} (${figures(low)} to ${figures(high)}), ${tag}: ${source}.`;
+/** Every part of the eye has a definition among the explained numbers. */
+const isDefined = (key: string): key is keyof Messages['numbers'] => key in MESSAGES.en.numbers;
+
+function sourceOf({ key, value, unit, range: [low, high], tag, source }: EyeParameter): string {
+  const atThisAge = t('eyes.eye.atThisAge', {
+    value: quantity(value, decimalsFor(value), unitWords(unit)),
+    low: figures(low),
+    high: figures(high),
+    tag: t(`eyes.tag.${tag}`),
+    source: textOf(source),
+  });
+  return isDefined(key) ? `${t(`numbers.${key}.definition`)} ${atThisAge}` : atThisAge;
 }
 
 function rangeOf({ range: [low, high], unit }: EyeParameter): string {
   const words = unitWords(unit);
-  return `${figures(low)} to ${figures(high)}${words === '' ? '' : `\u00a0${words}`}`;
+  const range = t('eyes.range.between', { low: figures(low), high: figures(high) });
+  return words === '' ? range : `${range}\u00a0${words}`;
 }
 
 function Replaceable({ parameter, step }: { readonly parameter: EyeParameter; readonly step: number }) {
@@ -90,11 +101,11 @@ function Replaceable({ parameter, step }: { readonly parameter: EyeParameter; re
   const unit = unitWords(parameter.unit);
   const replaced = valueIn(draft, path) !== undefined;
   const text: FieldText = {
-    label: parameter.label,
+    label: textOf(parameter.label),
     unit,
     step,
     tag: replaced ? 'assumed' : parameter.tag,
-    source: `${replaced ? 'Replaced by the scenario. ' : ''}${sourceOf(parameter)}`,
+    source: replaced ? `${t('eyes.eye.replaced')} ${sourceOf(parameter)}` : sourceOf(parameter),
   };
   return (
     <NumberField
@@ -111,20 +122,25 @@ function Replaceable({ parameter, step }: { readonly parameter: EyeParameter; re
 function Given({ parameter }: { readonly parameter: EyeParameter }) {
   const { tell } = useEditor();
   const unit = unitWords(parameter.unit);
-  const text: FieldText = { label: parameter.label, unit, step: 1, tag: parameter.tag, source: sourceOf(parameter) };
+  const label = textOf(parameter.label);
+  const text: FieldText = { label, unit, step: 1, tag: parameter.tag, source: sourceOf(parameter) };
   const note = () => tell({ text, range: '' });
   return (
     // biome-ignore lint/a11y/useSemanticElements: a row of values, not a set of inputs
     <div
       className="eyes-field"
       role="group"
-      aria-label={`${parameter.label}: ${figures(parameter.value)} ${unit}. ${text.source}`}
+      aria-label={t('eyes.eye.given', {
+        label,
+        value: quantity(parameter.value, decimalsFor(parameter.value), unit),
+        source: text.source,
+      })}
       // biome-ignore lint/a11y/noNoninteractiveTabindex: its source is told on focus
       tabIndex={0}
       onFocus={note}
       onMouseEnter={note}
     >
-      <span>{parameter.label}</span>
+      <span>{label}</span>
       <span className="eyes-control eyes-given">{figures(parameter.value)}</span>
       <span className="eyes-unit">{unit}</span>
       <span className="eyes-range">{rangeOf(parameter)}</span>
@@ -150,7 +166,7 @@ function WeakZonule() {
             settle();
           }}
         />
-        A sector of the zonule is weak
+        {t('eyes.eye.weak')}
       </label>
       {there && (
         <>

@@ -1,5 +1,8 @@
 import { type Scenario, stageGeometry, startLines_mm, type Vec2 } from '../../../physics/index.ts';
-import { clockHour } from '../../ui/format.ts';
+import { t, useLanguage } from '../../i18n/text.ts';
+import { Explained, type NumberId } from '../../ui/Explained.tsx';
+import { clockHour, number } from '../../ui/format.ts';
+import { plainNumber } from './plain-number.ts';
 import './eye-top-view.css';
 
 /** Room round the limbus for the incisions' names, mm. */
@@ -52,33 +55,47 @@ export function EyeTopView({ scenario }: { readonly scenario: Scenario }) {
         ))}
         <path className="eye-bar" d={`M${cx - half + 0.3} ${-cy + half - 0.4}v0.15h1v-0.15`} />
         <text className="eye-text" x={cx - half + 0.8} y={-cy + half - 0.5}>
-          1 mm
+          {t('eyes.view.bar')}
         </text>
       </svg>
       <figcaption>
-        <Key look="eye-target" label={`opening wanted, ${target.diameter_mm} mm`} />
-        <Key look="eye-line" label={`line, ${target.lineDiameter_mm} mm`} />
-        <Key look="eye-start" label={START_WORDS[scenario.start.kind]} />
-        <Key look="eye-zonules" label={`zonules begin, ${eye.zonuleFreeDiameter_mm.toFixed(1)} mm`} />
-        <Key look="eye-lens" label={`edge of the lens, ${eye.lensDiameter_mm.toFixed(1)} mm`} />
-        {scenario.eye.weakZonule !== undefined && <Key look="eye-weak" label="weak zonule" />}
+        <Key
+          look="eye-target"
+          of="targetDiameter"
+          label={t('eyes.view.target', { size: plainNumber(target.diameter_mm) })}
+        />
+        <Key
+          look="eye-line"
+          of="lineDiameter"
+          label={t('eyes.view.line', { size: plainNumber(target.lineDiameter_mm) })}
+        />
+        <Key look="eye-start" label={t(`eyes.view.start.${scenario.start.kind}`)} />
+        <Key
+          look="eye-zonules"
+          of="zonuleFreeDiameter_mm"
+          label={t('eyes.view.zonules', { size: number(eye.zonuleFreeDiameter_mm, 1) })}
+        />
+        <Key
+          look="eye-lens"
+          of="lensDiameter_mm"
+          label={t('eyes.view.lens', { size: number(eye.lensDiameter_mm, 1) })}
+        />
+        {scenario.eye.weakZonule !== undefined && <Key look="eye-weak" label={t('eyes.view.weak')} />}
       </figcaption>
     </figure>
   );
 }
 
-const START_WORDS: Readonly<Record<Scenario['start']['kind'], string>> = {
-  flap: 'prepared flap',
-  needle: 'needle, nothing cut yet',
-  'two-nicks': 'two nicks',
-};
-
 function wordsOf({ eye, target, start, incisions }: Scenario, free_mm: number): string {
-  const ways = incisions.map(({ clock_h }) => clockHour(clock_h)).join(' and ');
-  return (
-    `Eye from above: pupil ${eye.pupilDiameter_mm} mm, opening wanted ${target.diameter_mm} mm, line ${target.lineDiameter_mm} mm, ` +
-    `zonules begin at ${free_mm.toFixed(1)} mm, ${START_WORDS[start.kind]}, incisions at ${ways}`
-  );
+  const list = new Intl.ListFormat(useLanguage.getState().language, { type: 'conjunction' });
+  return t('eyes.view.words', {
+    pupil: plainNumber(eye.pupilDiameter_mm),
+    target: plainNumber(target.diameter_mm),
+    line: plainNumber(target.lineDiameter_mm),
+    free: number(free_mm, 1),
+    start: t(`eyes.view.start.${start.kind}`),
+    incisions: list.format(incisions.map(({ clock_h }) => clockHour(clock_h))),
+  });
 }
 
 function Start({ scenario }: { readonly scenario: Scenario }) {
@@ -138,20 +155,20 @@ function Incision({
     <>
       <path className="eye-incision" d={`M${a.join(' ')}A${radius} ${radius} 0 0 1 ${b.join(' ')}`} />
       <text className="eye-text" x={at[0]} y={at[1] + 0.15}>
-        {incision.clock_h === 0 ? 12 : incision.clock_h}
+        {plainNumber(incision.clock_h === 0 ? 12 : incision.clock_h)}
       </text>
     </>
   );
 }
 
-function Key({ look, label }: { readonly look: string; readonly label: string }) {
+function Key({ look, label, of }: { readonly look: string; readonly label: string; readonly of?: NumberId }) {
   return (
     <span className="eye-key">
       <svg viewBox="0 0 30 12" width="30" height="12" aria-hidden="true">
         <rect width="30" height="12" fill="#39424b" />
         <path className={look} d="M2 6H28" />
       </svg>
-      {label}
+      {of === undefined ? label : <Explained of={of}>{label}</Explained>}
     </span>
   );
 }

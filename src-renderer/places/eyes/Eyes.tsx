@@ -1,8 +1,9 @@
-import { useDeferredValue, useEffect, useMemo, useState } from 'react';
+import { type KeyboardEvent, useDeferredValue, useEffect, useMemo, useState } from 'react';
 import type { Problem, Scenario } from '../../../physics/index.ts';
+import { t, useLanguage } from '../../i18n/text.ts';
 import { usePlace } from '../../stores/place-store.ts';
 import { checkDraft } from './check-draft.ts';
-import { type EyeDocument, takenIds } from './documents.ts';
+import { type EyeDocument, shownDraft, takenIds } from './documents.ts';
 import { EyePart } from './EyePart.tsx';
 import { EyeTopView } from './EyeTopView.tsx';
 import { type Editor, EditorContext, type FieldNote } from './editor-context.ts';
@@ -34,8 +35,8 @@ export function Eyes() {
     return keepDrafts();
   }, []);
   useDeskKeys();
-  if (!ready) return <p className="eyes-hint eyes-waiting">Laying out the scenarios…</p>;
-  if (document === undefined) return <p className="eyes-hint eyes-waiting">There is no scenario to show.</p>;
+  if (!ready) return <p className="eyes-hint eyes-waiting">{t('eyes.waiting')}</p>;
+  if (document === undefined) return <p className="eyes-hint eyes-waiting">{t('eyes.nothing')}</p>;
   return <OpenDocument document={document} />;
 }
 
@@ -48,7 +49,10 @@ function byPlace(problems: readonly Problem[]): ReadonlyMap<string, readonly Pro
 function OpenDocument({ document }: { readonly document: EyeDocument }) {
   const documents = useDesk((desk) => desk.documents);
   const [tab, setTab] = useState<TabId>('eye');
+  const language = useLanguage((state) => state.language);
   const [note, setNote] = useState<FieldNote | null>(null);
+  // told in the language before
+  useEffect(() => setNote(null), [language]);
   const draft = document.history.now;
   const taken = takenIds(documents, document.key);
   const takenText = [...taken].join();
@@ -61,7 +65,7 @@ function OpenDocument({ document }: { readonly document: EyeDocument }) {
   const go = useGoToField(show);
   const { edit, settle } = useDesk.getState();
   const editor: Editor = {
-    draft,
+    draft: useMemo(() => shownDraft(document), [draft, document.kind, language]),
     problems: useMemo(() => byPlace(checked.problems), [checked]),
     idFixed: document.saved !== null,
     edit,
@@ -74,7 +78,7 @@ function OpenDocument({ document }: { readonly document: EyeDocument }) {
         <Toolbar document={document} scenario={checked.scenario} />
         <div className="eyes-form">
           <TabBar tab={tab} problems={checked.problems} onTab={show} />
-          <div className="eyes-part" role="tabpanel" aria-label={TABS.find(({ id }) => id === tab)?.label}>
+          <div className="eyes-part" role="tabpanel" aria-label={t(`eyes.tab.${tab}`)} id="eyes-part">
             {tab === 'name' && <NamePart />}
             {tab === 'eye' && <EyePart />}
             {tab === 'chamber' && <ChamberPart />}
@@ -112,19 +116,22 @@ function TabBar({
 }) {
   const wrong = new Set(problems.map(({ path }) => tabOf(path)));
   return (
-    <div className="eyes-tabs" role="tablist" aria-label="Parts of the scenario">
-      {TABS.map(({ id, label }) => (
+    <div className="eyes-tabs" role="tablist" aria-label={t('eyes.tabs')}>
+      {TABS.map(({ id }) => (
         <button
           key={id}
           type="button"
           role="tab"
           aria-selected={id === tab}
           data-testid={`tab-${id}`}
+          aria-controls="eyes-part"
+          tabIndex={id === tab ? 0 : -1}
           onClick={() => onTab(id)}
+          onKeyDown={(event) => stepTab(event, onTab)}
         >
-          {label}
+          {t(`eyes.tab.${id}`)}
           {wrong.has(id) && (
-            <span className="eyes-tab-wrong" role="img" aria-label="has problems">
+            <span className="eyes-tab-wrong" role="img" aria-label={t('eyes.hasProblems')}>
               !
             </span>
           )}
@@ -134,16 +141,30 @@ function TabBar({
   );
 }
 
+/** Arrow keys, Home and End go from part to part. */
+function stepTab(event: KeyboardEvent<HTMLButtonElement>, onTab: (tab: TabId) => void): void {
+  const at = TABS.findIndex(({ id }) => event.currentTarget.dataset.testid === `tab-${id}`);
+  const forward = getComputedStyle(event.currentTarget).direction === 'rtl' ? 'ArrowLeft' : 'ArrowRight';
+  const back = forward === 'ArrowRight' ? 'ArrowLeft' : 'ArrowRight';
+  const to = { [forward]: at + 1, [back]: at - 1, Home: 0, End: TABS.length - 1 }[event.key];
+  if (to === undefined) return;
+  event.preventDefault();
+  const next = TABS.at(to % TABS.length)!.id;
+  onTab(next);
+  const buttons = event.currentTarget.parentElement?.querySelectorAll<HTMLElement>('[role="tab"]');
+  buttons?.item((to + TABS.length) % TABS.length).focus();
+}
+
 /** What is known of the field in use: its range, how well it is known and from where. */
 function About({ note }: { readonly note: FieldNote | null }) {
   return (
     <aside className="eyes-about" aria-hidden="true" data-testid="about">
       {note === null ? (
-        <p className="eyes-hint">Point at a field or go into it to see its range and where its values come from.</p>
+        <p className="eyes-hint">{t('eyes.about.hint')}</p>
       ) : (
         <p>
           <b>{note.text.label}</b> {note.text.tag !== null && <Tag tag={note.text.tag} />}
-          {note.range !== '' && <span> Allowed: {note.range}.</span>} {note.text.source}
+          {note.range !== '' && <span> {t('eyes.about.allowed', { range: note.range })}</span>} {note.text.source}
         </p>
       )}
     </aside>
@@ -179,9 +200,7 @@ function Preview({
       {shown !== null && <EyeTopView scenario={shown} />}
       {scenario === null && (
         <p className="eyes-remark" data-testid="stale-preview">
-          {shown === null
-            ? 'The eye is drawn once the problems are put right.'
-            : 'The drawing shows the scenario as it was before these problems.'}
+          {t(shown === null ? 'eyes.preview.none' : 'eyes.preview.stale')}
         </p>
       )}
       {problems.length === 0 && <ProblemList problems={problems} onGo={onGo} />}

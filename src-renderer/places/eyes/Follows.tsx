@@ -1,6 +1,10 @@
 import { useMemo } from 'react';
-import { fluidById, type Scenario } from '../../../physics/index.ts';
+import type { Scenario } from '../../../physics/index.ts';
+import { fluidName } from '../../i18n/content.ts';
+import { t } from '../../i18n/text.ts';
+import { Explained, type NumberId } from '../../ui/Explained.tsx';
 import { number, quantity } from '../../ui/format.ts';
+import { plainNumber } from './plain-number.ts';
 import { whatFollows } from './what-follows.ts';
 
 /** A line that misses the wanted opening by more than this is worth a word, mm. Assumed. */
@@ -12,29 +16,38 @@ export function Follows({ scenario }: { readonly scenario: Scenario }) {
   const { diameter_mm, lineDiameter_mm } = scenario.target;
   const off = follows.opening_mm - diameter_mm;
   return (
-    <section aria-label="What follows">
-      <h3>What follows</h3>
+    <section aria-label={t('eyes.follows.title')}>
+      <h3>{t('eyes.follows.title')}</h3>
       <dl className="eyes-lines">
-        <Line label="Net pressure at the start" id="net">
+        <Line label={t('eyes.follows.net')} id="net" of="netPressure">
           {quantity(follows.netPressure_mmHg, 1, 'mmHg')}
         </Line>
-        <Line label="Tension of the uncut capsule" id="tension">
+        <Line label={t('eyes.follows.tension')} id="tension" of="uncutTension">
           {quantity(follows.tension_mN_per_mm, 2, 'mN/mm')}
         </Line>
-        <Line label="Stretch of the uncut capsule" id="stretch">
+        <Line label={t('eyes.follows.stretch')} id="stretch" of="uncutStretch">
           {number(follows.stretch, 3)}
         </Line>
-        <Line label={`Opening from a line of ${lineDiameter_mm} mm`} id="opening">
-          {quantity(follows.opening_mm, 2, 'mm')} (× {number(follows.enlargement, 3)})
+        <Line
+          label={t('eyes.follows.opening', { line: plainNumber(lineDiameter_mm) })}
+          id="opening"
+          of="openingFromLine"
+        >
+          {t('eyes.follows.openingValue', {
+            opening: quantity(follows.opening_mm, 2, 'mm'),
+            enlargement: number(follows.enlargement, 3),
+          })}
         </Line>
-        <Line label="Fluid" id="fluid">
-          {fluidById(scenario.chamber.fluid).label}
+        <Line label={t('eyes.follows.fluid')} id="fluid" of="viscosity">
+          {fluidName(scenario.chamber.fluid)}
         </Line>
       </dl>
       {Math.abs(off) > TELLING_mm && (
         <p className="eyes-remark" data-testid="line-remark">
-          A tear along this line gives an opening {number(Math.abs(off), 2)} mm {off > 0 ? 'larger' : 'smaller'} than
-          the one wanted, {diameter_mm} mm.
+          {t(off > 0 ? 'eyes.follows.larger' : 'eyes.follows.smaller', {
+            off: number(Math.abs(off), 2),
+            wanted: plainNumber(diameter_mm),
+          })}
         </p>
       )}
     </section>
@@ -44,15 +57,19 @@ export function Follows({ scenario }: { readonly scenario: Scenario }) {
 function Line({
   label,
   id,
+  of,
   children,
 }: {
   readonly label: string;
   readonly id: string;
+  readonly of: NumberId;
   readonly children: React.ReactNode;
 }) {
   return (
     <div>
-      <dt>{label}</dt>
+      <dt>
+        <Explained of={of}>{label}</Explained>
+      </dt>
       <dd data-testid={`follows-${id}`}>{children}</dd>
     </div>
   );

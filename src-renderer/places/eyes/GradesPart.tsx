@@ -1,9 +1,11 @@
 import { useState } from 'react';
 import { METRIC_LABELS, type MetricKey } from '../../../physics/index.ts';
+import { t } from '../../i18n/text.ts';
 import { type Json, valueIn } from './draft.ts';
 import { useEditor } from './editor-context.ts';
 import { limitText } from './field-texts.ts';
 import { fieldId, NumberField, Tag } from './fields.tsx';
+import { problemLine } from './judged-words.ts';
 
 const KEYS = Object.keys(METRIC_LABELS) as MetricKey[];
 const nameOf = (key: MetricKey): string => limitText(key).label;
@@ -22,10 +24,7 @@ export function GradesPart() {
   };
   return (
     <>
-      <p className="eyes-hint">
-        Every line must be kept for an attempt to pass. A limit itself is within. Leave one side empty for no limit
-        there.
-      </p>
+      <p className="eyes-hint">{t('eyes.grades.hint')}</p>
       {tolerances.map((item, index) => (
         <Tolerance
           key={String(valueIn(item, ['metric']))}
@@ -33,17 +32,17 @@ export function GradesPart() {
           onTake={() => change(tolerances.toSpliced(index, 1))}
         />
       ))}
-      {tolerances.length === 0 && <p className="eyes-hint">Nothing is graded: any complete opening passes.</p>}
+      {tolerances.length === 0 && <p className="eyes-hint">{t('eyes.grades.nothing')}</p>}
       <div className="eyes-add">
         <select
-          aria-label="Measure to grade"
+          aria-label={t('eyes.grades.measure')}
           data-testid="add-metric"
           value={next}
           onChange={(event) => setNext(event.target.value as MetricKey | '')}
         >
-          <option value="">Choose a measure…</option>
+          <option value="">{t('eyes.grades.choose')}</option>
           {(['opening', 'work'] as const).map((of) => (
-            <optgroup key={of} label={of === 'opening' ? 'Of the opening' : 'Of the work'}>
+            <optgroup key={of} label={t(`eyes.grades.${of}`)}>
               {KEYS.filter((key) => METRIC_LABELS[key].of === of && !used.has(key)).map((key) => (
                 <option key={key} value={key}>
                   {nameOf(key)}
@@ -61,7 +60,7 @@ export function GradesPart() {
             setNext('');
           }}
         >
-          Grade it too
+          {t('eyes.grades.add')}
         </button>
       </div>
     </>
@@ -91,24 +90,24 @@ function Tolerance({ index, onTake }: { readonly index: number; onTake(): void }
       </legend>
       <NumberField
         path={[...path, 'atLeast']}
-        text={{ ...text, label: 'at least' }}
+        text={{ ...text, label: t('eyes.grades.atLeast') }}
         optional
-        placeholder="no limit"
+        placeholder={t('eyes.grades.noLimit')}
         shownRange=""
       />
       <NumberField
         path={[...path, 'atMost']}
-        text={{ ...text, label: 'at most' }}
+        text={{ ...text, label: t('eyes.grades.atMost') }}
         optional
-        placeholder="no limit"
+        placeholder={t('eyes.grades.noLimit')}
         shownRange=""
       />
-      <button type="button" onClick={onTake} aria-label={`Do not grade: ${text.label}`}>
-        Take away
+      <button type="button" onClick={onTake} aria-label={t('eyes.grades.doNot', { metric: text.label })}>
+        {t('eyes.grades.takeAway')}
       </button>
-      {wrong.map(({ found, allowed }) => (
-        <span className="eyes-wrong" key={`${found} ${allowed}`}>
-          Found {found}; allowed: {allowed}
+      {wrong.map((problem) => (
+        <span className="eyes-wrong" key={`${problem.found} ${problem.allowed}`}>
+          {problemLine(problem)}
         </span>
       ))}
     </fieldset>

@@ -1,5 +1,6 @@
 import { type KeyboardEvent, useState } from 'react';
 import { typedNumber } from './draft.ts';
+import { decimalSign } from './plain-number.ts';
 import './number-input.css';
 
 export interface NumberInputProps {
@@ -17,7 +18,10 @@ export interface NumberInputProps {
   onDone?(): void;
 }
 
-const shown = (value: number | string | undefined): string => (value === undefined ? '' : String(value));
+function shown(value: number | string | undefined): string {
+  if (value === undefined) return '';
+  return typeof value === 'number' ? String(value).replace('.', decimalSign()) : value;
+}
 
 /** A number as it is typed: nothing is changed under the person's hands, and what is no number is passed on as text. */
 export function NumberInput(props: NumberInputProps) {

@@ -1,31 +1,33 @@
 import type { Problem } from '../../../physics/index.ts';
+import { t } from '../../i18n/text.ts';
+import { judged } from './judged-words.ts';
 
 /** Everything that is wrong with the scenario: where, what stands there, what may. A line leads to its field. */
 export function ProblemList({ problems, onGo }: { readonly problems: readonly Problem[]; onGo(path: string): void }) {
   if (problems.length === 0) {
     return (
       <p className="eyes-met" data-testid="sound">
-        <span aria-hidden="true">✓</span> No problems: it can be played and saved.
+        <span aria-hidden="true">✓</span> {t('eyes.problems.sound')}
       </p>
     );
   }
   return (
-    <section className="eyes-problems" aria-label="Problems" data-testid="problems">
-      <h3>{problems.length === 1 ? '1 problem' : `${problems.length} problems`}</h3>
+    <section className="eyes-problems" aria-label={t('eyes.problems.label')} data-testid="problems">
+      <h3>{t('eyes.problems.count', { count: problems.length })}</h3>
       <table>
         <thead>
           <tr>
-            <th scope="col">Place</th>
-            <th scope="col">Found</th>
-            <th scope="col">Allowed</th>
+            <th scope="col">{t('eyes.problems.place')}</th>
+            <th scope="col">{t('eyes.problems.found')}</th>
+            <th scope="col">{t('eyes.problems.allowed')}</th>
           </tr>
         </thead>
         <tbody>
-          {problems.map(({ path, found, allowed }) => (
+          {problems.map(judged).map(({ path, found, allowed }) => (
             <tr key={`${path} ${found} ${allowed}`}>
               <td>
                 <button type="button" className="eyes-go" onClick={() => onGo(path)}>
-                  {path === '' ? 'the whole' : path}
+                  {path === '' ? t('eyes.problems.whole') : path}
                 </button>
               </td>
               <td>{found}</td>

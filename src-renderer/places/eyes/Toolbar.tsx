@@ -1,11 +1,15 @@
 import { useState } from 'react';
 import type { Scenario } from '../../../physics/index.ts';
+import { t } from '../../i18n/text.ts';
 import { usePlace } from '../../stores/place-store.ts';
 import { type EyeDocument, isUnsaved, titleOf } from './documents.ts';
 import { useDesk } from './eye-desk.ts';
 
-const nameOf = (document: EyeDocument): string =>
-  `${titleOf(document)}${isUnsaved(document) ? (document.saved === null ? ' (never saved)' : ' (unsaved changes)') : ''}`;
+function nameOf(document: EyeDocument): string {
+  const title = titleOf(document);
+  if (!isUnsaved(document)) return title;
+  return t(document.saved === null ? 'eyes.bar.neverSaved' : 'eyes.bar.unsaved', { title });
+}
 
 /** Which scenario is shown, and what can be done with it as a whole. */
 export function Toolbar({
@@ -28,10 +32,10 @@ export function Toolbar({
   return (
     <div className="eyes-bar">
       <label className="eyes-which">
-        <span>Scenario</span>
+        <span>{t('eyes.bar.which')}</span>
         <select data-testid="which" value={document.key} onChange={(event) => desk.choose(event.target.value)}>
           {own.length > 0 && (
-            <optgroup label="Made here">
+            <optgroup label={t('eyes.bar.own')}>
               {own.map((one) => (
                 <option key={one.key} value={one.key}>
                   {nameOf(one)}
@@ -39,7 +43,7 @@ export function Toolbar({
               ))}
             </optgroup>
           )}
-          <optgroup label="Shipped: a change makes a copy">
+          <optgroup label={t('eyes.bar.shipped')}>
             {shipped.map((one) => (
               <option key={one.key} value={one.key}>
                 {nameOf(one)}
@@ -56,39 +60,39 @@ export function Toolbar({
           disabled={!unsaved || scenario === null}
           onClick={() => void desk.save()}
         >
-          Save <kbd>Ctrl S</kbd>
+          {t('eyes.bar.save')} <kbd>{t('eyes.bar.saveKey')}</kbd>
         </button>
         <button type="button" data-testid="undo" disabled={document.history.past.length === 0} onClick={desk.undo}>
-          Undo <kbd>Ctrl Z</kbd>
+          {t('eyes.bar.undo')} <kbd>{t('eyes.bar.undoKey')}</kbd>
         </button>
         <button type="button" data-testid="redo" disabled={document.history.future.length === 0} onClick={desk.redo}>
-          Redo <kbd>Ctrl Y</kbd>
+          {t('eyes.bar.redo')} <kbd>{t('eyes.bar.redoKey')}</kbd>
         </button>
         <button type="button" data-testid="duplicate" onClick={desk.duplicate}>
-          Duplicate
+          {t('eyes.bar.duplicate')}
         </button>
         {unsaved && document.saved !== null && (
           <button type="button" data-testid="drop-changes" onClick={desk.dropChanges}>
-            Drop the changes
+            {t('eyes.bar.drop')}
           </button>
         )}
         {isOwn && (
           <button type="button" data-testid="delete" onClick={() => setAsking(document.key)}>
-            Delete
+            {t('eyes.bar.delete')}
           </button>
         )}
         {window.rimwardHost !== undefined && (
           <>
             <button type="button" data-testid="open-scenario" onClick={() => void desk.openFile()}>
-              Open a file
+              {t('eyes.bar.open')}
             </button>
             <button type="button" data-testid="share" disabled={scenario === null} onClick={() => void desk.share()}>
-              Share as a file
+              {t('eyes.bar.share')}
             </button>
           </>
         )}
         <button type="button" data-testid="to-bench" disabled={scenario === null} onClick={() => void toBench()}>
-          {unsaved ? 'Save and try on the bench' : 'Try on the bench'}
+          {t(unsaved ? 'eyes.bar.saveToBench' : 'eyes.bar.toBench')}
         </button>
       </div>
       {asking === document.key && (
@@ -101,13 +105,15 @@ export function Toolbar({
         />
       )}
       <p className="eyes-line" role="status" data-testid="desk-line">
-        {desk.line}
+        {desk.line()}
       </p>
       {desk.complaints.length > 0 && (
         <ul className="eyes-wrong eyes-complaints" role="alert" data-testid="complaints">
-          {desk.complaints.map((line) => (
-            <li key={line}>{line}</li>
-          ))}
+          {desk.complaints
+            .map((line) => line())
+            .map((line) => (
+              <li key={line}>{line}</li>
+            ))}
         </ul>
       )}
     </div>
@@ -116,16 +122,14 @@ export function Toolbar({
 
 function DeleteQuestion({ title, onAnswer }: { readonly title: string; onAnswer(yes: boolean): void }) {
   return (
-    <div className="eyes-question" role="alertdialog" aria-label="Delete the scenario">
-      <span>
-        Delete “{title}” for good? Attempts in it stay in the logbook, each with its own copy of the scenario.
-      </span>
+    <div className="eyes-question" role="alertdialog" aria-label={t('eyes.delete.title')}>
+      <span>{t('eyes.delete.ask', { title })}</span>
       <button type="button" data-testid="delete-yes" onClick={() => onAnswer(true)}>
-        Delete it
+        {t('eyes.delete.yes')}
       </button>
       {/* biome-ignore lint/a11y/noAutofocus: the question has just been opened by the person, and this is the safe answer */}
       <button type="button" autoFocus onClick={() => onAnswer(false)}>
-        Keep it
+        {t('eyes.delete.no')}
       </button>
     </div>
   );

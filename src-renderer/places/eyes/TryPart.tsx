@@ -1,5 +1,9 @@
 import { useEffect, useMemo, useRef, useState } from 'react';
-import { type AttemptResult, type GuidedHand, type Scenario, TEACHING_CAUTION } from '../../../physics/index.ts';
+import { Trans } from 'react-i18next';
+import type { AttemptResult, GuidedHand, Scenario } from '../../../physics/index.ts';
+import { gradeSentence, handTitle } from '../../i18n/content.ts';
+import { t } from '../../i18n/text.ts';
+import { Explained, type NumberId } from '../../ui/Explained.tsx';
 import { number } from '../../ui/format.ts';
 import { endedWords, runOutStory } from '../../ui/words.ts';
 import { gradedRows, openingRows, workRows } from '../bench/metric-rows.ts';
@@ -38,7 +42,7 @@ function useTry() {
       end();
       setTrying({ state: 'fault', message });
     };
-    made.addEventListener('error', (event) => failed(event.message || 'the physics could not be loaded'));
+    made.addEventListener('error', (event) => failed(event.message || t('eyes.try.notLoaded')));
     made.addEventListener('message', ({ data }: MessageEvent<TryAnswer>) => {
       if (worker.current !== made) return;
       if (data.kind === 'progress') setTrying({ state: 'running', time_s: data.time_s, torn_mm: data.torn_mm });
@@ -63,19 +67,16 @@ export function TryPart({ scenario }: { readonly scenario: Scenario | null }) {
   const [circle, setCircle] = useState<number | string | null>(null);
   const hands = useMemo(() => (scenario === null ? [] : handsFor(scenario)), [scenario]);
   const hand = hands.find(({ id }) => id === handId) ?? hands[0];
-  if (scenario === null) return <p className="eyes-hint">Put the problems right first; then a hand can try it.</p>;
-  if (hand === undefined) return <p className="eyes-hint">No guided hand begins with this start.</p>;
+  if (scenario === null) return <p className="eyes-hint">{t('eyes.try.problemsFirst')}</p>;
+  if (hand === undefined) return <p className="eyes-hint">{t('eyes.try.noHand')}</p>;
   const usual = usualCircle_mm(hand, scenario);
   const diameter = circle ?? usual;
   const fits = usual === null || (typeof diameter === 'number' && diameter >= 1 && diameter <= 9);
   return (
     <>
-      <p className="eyes-hint">
-        A guided hand pulls by a fixed rule and sees what a person sees. That it finishes shows that the opening can be
-        made here, not that it is easy; that it fails shows how one way of pulling fails.
-      </p>
+      <p className="eyes-hint">{t('eyes.try.hint')}</p>
       <label className="eyes-wide-label">
-        Hand
+        {t('eyes.try.hand')}
         <select
           data-testid="try-hand"
           value={hand.id}
@@ -84,16 +85,16 @@ export function TryPart({ scenario }: { readonly scenario: Scenario | null }) {
             setCircle(null);
           }}
         >
-          {hands.map(({ id, title }) => (
-            <option key={id} value={id}>
-              {title}
+          {hands.map((one) => (
+            <option key={one.id} value={one.id}>
+              {handTitle(one)}
             </option>
           ))}
         </select>
       </label>
       {usual !== null && (
         <div className="eyes-circle">
-          <label htmlFor="try-circle">It follows a circle of</label>
+          <label htmlFor="try-circle">{t('eyes.try.circle')}</label>
           <NumberInput
             id="try-circle"
             testid="try-circle"
@@ -102,7 +103,7 @@ export function TryPart({ scenario }: { readonly scenario: Scenario | null }) {
             invalid={!fits}
             onValue={setCircle}
           />
-          <span>mm (1 to 9)</span>
+          <span>{t('eyes.try.circleUnit')}</span>
         </div>
       )}
       <div className="eyes-buttons">
@@ -112,11 +113,11 @@ export function TryPart({ scenario }: { readonly scenario: Scenario | null }) {
           disabled={trying.state === 'running' || !fits}
           onClick={() => start(scenario, typeof diameter === 'number' ? onCircle(hand, diameter) : hand)}
         >
-          Let it try
+          {t('eyes.try.start')}
         </button>
         {trying.state === 'running' && (
           <button type="button" data-testid="try-cancel" onClick={cancel}>
-            Stop it
+            {t('eyes.try.stop')}
           </button>
         )}
       </div>
@@ -130,7 +131,7 @@ function TryOutcome({ trying, scenario }: { readonly trying: Trying; readonly sc
   if (trying.state === 'fault') {
     return (
       <p className="eyes-wrong" role="alert">
-        The hand could not be played: {trying.message}
+        {t('eyes.try.fault', { why: trying.message })}
       </p>
     );
   }
@@ -138,10 +139,14 @@ function TryOutcome({ trying, scenario }: { readonly trying: Trying; readonly sc
     const round = Math.PI * scenario.target.lineDiameter_mm;
     return (
       <div role="status" data-testid="try-running">
-        <progress max={1} value={Math.min(1, trying.torn_mm / round)} aria-label="Torn of the whole way round" />
+        <progress max={1} value={Math.min(1, trying.torn_mm / round)} aria-label={t('eyes.try.wayRound')} />
         <p>
-          {number(trying.torn_mm, 1)} mm torn after {number(trying.time_s, 0)} s in the eye, of about {number(round, 0)}{' '}
-          mm.
+          <Trans
+            t={t}
+            i18nKey="eyes.try.running"
+            values={{ torn: number(trying.torn_mm, 1), time: number(trying.time_s, 0), round: number(round, 0) }}
+            components={{ torn: <Explained of="torn">{''}</Explained> }}
+          />
         </p>
       </div>
     );
@@ -160,19 +165,16 @@ function TryResult({
 }) {
   const story = runOutStory(result.events);
   const drawn =
-    result.outline_mm === null ? [] : [{ key: 'try', label: 'relaxed opening', outline_mm: result.outline_mm }];
+    result.outline_mm === null ? [] : [{ key: 'try', label: t('eyes.try.relaxed'), outline_mm: result.outline_mm }];
   const metrics = result.opening === null ? workRows(result.work) : openingRows(result.opening);
   return (
     <div data-testid="try-result" data-ended={result.ended} data-passed={String(result.passed)}>
       <p className={result.passed ? 'eyes-met' : 'eyes-missed'}>
         <b>
-          {result.passed
-            ? '✓ All tolerances met'
-            : result.ended === 'complete'
-              ? '✕ Not all tolerances met'
-              : '✕ No complete opening'}
+          <span aria-hidden="true">{result.passed ? '✓' : '✕'}</span>{' '}
+          {t(result.passed ? 'eyes.try.met' : result.ended === 'complete' ? 'eyes.try.missed' : 'eyes.try.incomplete')}
         </b>
-        {stale ? ' (of the scenario before your last change)' : ''}
+        {stale ? ` ${t('eyes.try.before')}` : ''}
       </p>
       <p>{endedWords(result.ended)}</p>
       {story !== null && <p>{story}</p>}
@@ -181,28 +183,30 @@ function TryResult({
           openings={drawn}
           targetDiameter_mm={scenario.target.diameter_mm}
           opticDiameter_mm={scenario.target.opticDiameter_mm}
-          title="Relaxed opening over the target"
+          title={t('eyes.try.drawing')}
         />
       )}
-      <ul className="eyes-graded" aria-label="Tolerances">
+      <ul className="eyes-graded" aria-label={t('eyes.try.tolerances')}>
         {gradedRows(result).map((row) => (
           <li key={row.key} className={row.met ? 'eyes-met' : 'eyes-missed'}>
-            <span aria-hidden="true">{row.met ? '✓' : '✕'}</span> {row.reason}
+            <span aria-hidden="true">{row.met ? '✓' : '✕'}</span> {gradeSentence(row)}
           </li>
         ))}
       </ul>
       <details>
-        <summary>All measures</summary>
+        <summary>{t('eyes.try.all')}</summary>
         <dl className="eyes-lines">
           {metrics.map((row) => (
             <div key={row.key}>
-              <dt>{row.label}</dt>
+              <dt>
+                <Explained of={row.key as NumberId}>{row.label}</Explained>
+              </dt>
               <dd data-testid={`try-${row.key}`}>{row.text}</dd>
             </div>
           ))}
         </dl>
       </details>
-      <p className="eyes-hint">{TEACHING_CAUTION}</p>
+      <p className="eyes-hint">{t('common.caution')}</p>
     </div>
   );
 }

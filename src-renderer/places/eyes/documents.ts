@@ -1,5 +1,7 @@
 /** The scenarios that lie on the editor's desk, and what is kept of the unsaved ones. Plain functions on plain data. */
 import type { Scenario } from '../../../physics/index.ts';
+import { textOf } from '../../i18n/content.ts';
+import { t } from '../../i18n/text.ts';
 import { freeId } from './check-draft.ts';
 import { type Draft, draftOf, type Json, type Path, pathText, sameJson, withValue } from './draft.ts';
 import { type EditHistory, edited, freshHistory } from './edit-history.ts';
@@ -42,9 +44,16 @@ function idsOf({ saved, history }: EyeDocument): readonly string[] {
 export const takenIds = (documents: readonly EyeDocument[], except: string | null): ReadonlySet<string> =>
   new Set(documents.filter(({ key }) => key !== except).flatMap(idsOf));
 
-export const titleOf = ({ history }: EyeDocument): string => {
-  const { title } = history.now;
-  return typeof title === 'string' && title.trim() !== '' ? title : 'Without a title';
+/** What is shown of a document: a shipped one in the person's language, one's own as it was written. */
+export function shownDraft({ kind, history }: Pick<EyeDocument, 'kind' | 'history'>): Draft {
+  const { title, brief } = history.now;
+  if (kind === 'own' || typeof title !== 'string' || typeof brief !== 'string') return history.now;
+  return { ...history.now, title: textOf(title), brief: textOf(brief) };
+}
+
+export const titleOf = (document: EyeDocument): string => {
+  const { title } = shownDraft(document);
+  return typeof title === 'string' && title.trim() !== '' ? title : t('eyes.desk.untitled');
 };
 
 function newKey(documents: readonly EyeDocument[]): string {
@@ -57,7 +66,8 @@ function newKey(documents: readonly EyeDocument[]): string {
 export function copyOf(draft: Draft, documents: readonly EyeDocument[], rename: boolean): EyeDocument {
   const wish = typeof draft.id === 'string' ? draft.id : 'scenario';
   const id = freeId(rename ? `${wish}-mine` : wish, takenIds(documents, null));
-  const title = rename && typeof draft.title === 'string' ? `${draft.title}, my copy`.slice(0, 120) : draft.title;
+  const { title: given } = draft;
+  const title = rename && typeof given === 'string' ? t('eyes.desk.copyTitle', { title: given }).slice(0, 120) : given;
   const now = { ...draft, id, ...(title === undefined ? {} : { title }) };
   return { key: newKey(documents), kind: 'own', saved: null, history: freshHistory<Draft>(now) };
 }

@@ -1,6 +1,8 @@
 import { create } from 'zustand';
-import { formatProblem, parseScenario, type Scenario } from '../../../physics/index.ts';
+import { parseScenario, type Scenario } from '../../../physics/index.ts';
+import { t } from '../../i18n/text.ts';
 import { useOwnEyes } from '../../stores/own-eyes.ts';
+import { problemWords } from '../../ui/problem-words.ts';
 import { offeredScenarios } from '../bench/offered-scenarios.ts';
 import { checkDraft } from './check-draft.ts';
 import {
@@ -11,11 +13,16 @@ import {
   laidOut,
   readDesk,
   savedDocument,
+  shownDraft,
   takenIds,
   titleOf,
 } from './documents.ts';
 import { draftOf, type Json, type Path } from './draft.ts';
 import { edited, redone, settled, undone } from './edit-history.ts';
+import { judged } from './judged-words.ts';
+
+/** A line for the person, made when it is shown: the language may change after what it tells of. */
+type Line = () => string;
 
 interface DeskState {
   readonly ready: boolean;
@@ -23,9 +30,9 @@ interface DeskState {
   /** Key of the document that is shown. */
   readonly chosen: string;
   /** What was done last, for the person. */
-  readonly line: string;
+  readonly line: Line;
   /** Why the last file or save did not work. */
-  readonly complaints: readonly string[];
+  readonly complaints: readonly Line[];
   open(): Promise<void>;
   choose(key: string): void;
   /** Changes one place of the shown scenario; a shipped one is copied first. */
@@ -44,14 +51,15 @@ interface DeskState {
 }
 
 const said = (fault: unknown): string => (fault instanceof Error ? fault.message : String(fault));
-const NOTHING_KEPT = 'Nothing can be kept here: the page runs without its program.';
+const saidAsIs = (lines: readonly string[]): readonly Line[] => lines.map((line) => () => line);
+const SILENT: Line = () => '';
 
 export const shownDocument = ({
   documents,
   chosen,
 }: Pick<DeskState, 'documents' | 'chosen'>): EyeDocument | undefined => documents.find(({ key }) => key === chosen);
 
-const judged = (state: DeskState, document: EyeDocument) =>
+const checkedNow = (state: DeskState, document: EyeDocument) =>
   checkDraft(document.history.now, takenIds(state.documents, document.key));
 
 type SetDesk = (next: Partial<DeskState>) => void;
@@ -61,7 +69,7 @@ function deskEdits(set: SetDesk, get: () => DeskState) {
   const replace = (next: EyeDocument): void =>
     set({ documents: get().documents.map((one) => (one.key === next.key ? next : one)) });
   const shown = (): EyeDocument | undefined => shownDocument(get());
-  const put = (made: EyeDocument, line: string): void =>
+  const put = (made: EyeDocument, line: Line): void =>
     set({ documents: [made, ...get().documents], chosen: made.key, line, complaints: [] });
   const onHistory = (change: (history: EyeDocument['history']) => EyeDocument['history']) => (): void => {
     const document = shown();
@@ -70,16 +78,13 @@ function deskEdits(set: SetDesk, get: () => DeskState) {
   return {
     replace,
     put,
-    choose: (key: string) => set({ chosen: key, line: '', complaints: [] }),
+    choose: (key: string) => set({ chosen: key, line: SILENT, complaints: [] }),
     edit: (path: Path, value: Json | undefined, field?: string) => {
       const document = shown();
       if (document === undefined) return;
       if (document.kind === 'own') return replace(editedDocument(document, path, value, field));
-      const copy = copyOf(document.history.now, get().documents, true);
-      put(
-        editedDocument(copy, path, value, field),
-        'This is a copy of your own now; the shipped scenario stays as it is.',
-      );
+      const copy = copyOf(shownDraft(document), get().documents, true);
+      put(editedDocument(copy, path, value, field), () => t('eyes.desk.copied'));
     },
     settle: onHistory(settled),
     undo: onHistory(undone),
@@ -89,12 +94,14 @@ function deskEdits(set: SetDesk, get: () => DeskState) {
       if (document?.saved == null) return;
       const back = edited(settled(document.history), draftOf(document.saved), 'drop');
       replace({ ...document, history: settled(back) });
-      set({ line: 'Back to what is saved. Undo brings your changes back.' });
+      set({ line: () => t('eyes.desk.back') });
     },
     duplicate: () => {
       const document = shown();
       if (document === undefined) return;
-      put(copyOf(document.history.now, get().documents, true), `A copy of “${titleOf(document)}”, not saved yet.`);
+      put(copyOf(shownDraft(document), get().documents, true), () =>
+        t('eyes.desk.duplicated', { title: titleOf(document) }),
+      );
     },
   };
 }
@@ -105,7 +112,7 @@ function deskFiles(set: SetDesk, get: () => DeskState, { replace, put }: ReturnT
     try {
       return await work();
     } catch (fault) {
-      set({ complaints: [said(fault)] });
+      set({ complaints: saidAsIs([said(fault)]) });
       return null;
     }
   };
@@ -114,13 +121,13 @@ function deskFiles(set: SetDesk, get: () => DeskState, { replace, put }: ReturnT
       guarded(async () => {
         const document = shownDocument(get());
         if (document === undefined) return null;
-        const { scenario } = judged(get(), document);
+        const { scenario } = checkedNow(get(), document);
         if (scenario === null) return null;
         if (document.kind === 'shipped') return scenario;
         await useOwnEyes.getState().save(scenario);
         const now = shownDocument({ ...get(), chosen: document.key }) ?? document;
         replace({ ...now, saved: scenario, history: settled(now.history) });
-        set({ line: `Saved as “${scenario.title}”.`, complaints: [] });
+        set({ line: () => t('eyes.desk.saved', { title: scenario.title }), complaints: [] });
         return scenario;
       }),
     remove: async () => {
@@ -133,32 +140,36 @@ function deskFiles(set: SetDesk, get: () => DeskState, { replace, put }: ReturnT
       });
       if (gone === null) return;
       const documents = get().documents.filter((one) => one.key !== key);
-      set({ documents, chosen: documents[0]?.key ?? '', line: `“${titleOf(document)}” is deleted.`, complaints: [] });
+      const line = () => t('eyes.desk.deleted', { title: titleOf(document) });
+      set({ documents, chosen: documents[0]?.key ?? '', line, complaints: [] });
     },
     openFile: async () => {
       await guarded(async () => {
         const file = await window.rimwardHost?.openTextFile();
         if (file == null) return;
         const parsed = parseScenario(file.text, file.name);
-        if (!parsed.ok) return set({ complaints: parsed.problems.map(formatProblem), line: '' });
+        if (!parsed.ok) {
+          const complaints = parsed.problems.map((problem) => () => problemWords(judged(problem)));
+          return set({ complaints, line: SILENT });
+        }
         const made = copyOf(draftOf(parsed.value), get().documents, false);
         const renamed = made.history.now.id !== parsed.value.id;
-        const as = renamed ? `, as ${made.history.now.id}, because its name was taken` : '';
-        put(made, `Opened ${file.name}${as}. It is not saved yet.`);
+        const id = String(made.history.now.id);
+        put(made, () => t(renamed ? 'eyes.desk.openedAs' : 'eyes.desk.opened', { file: file.name, id }));
       });
     },
     share: async () => {
       await guarded(async () => {
         const document = shownDocument(get());
         if (document === undefined) return;
-        const { scenario } = judged(get(), document);
+        const { scenario } = checkedNow(get(), document);
         if (scenario === null) return;
-        if (window.rimwardHost === undefined) throw new Error(NOTHING_KEPT);
+        if (window.rimwardHost === undefined) throw new Error(t('eyes.desk.nothingKept'));
         const name = await window.rimwardHost.saveTextFile(
           `${scenario.id}.rimward`,
           `${JSON.stringify(scenario, null, 2)}\n`,
         );
-        if (name !== null) set({ line: `Written to ${name}.`, complaints: [] });
+        if (name !== null) set({ line: () => t('eyes.desk.written', { file: name }), complaints: [] });
       });
     },
   };
@@ -169,14 +180,14 @@ async function openDesk(set: SetDesk): Promise<void> {
   const { scenarios, problems } = offeredScenarios();
   if (!useOwnEyes.getState().loaded) await useOwnEyes.getState().load();
   const own = useOwnEyes.getState();
-  const complaints = [...problems, ...own.problems];
+  const complaints = [...saidAsIs([...problems, ...own.problems])];
   let kept: ReturnType<typeof readDesk> = null;
   try {
     const text = (await window.rimwardHost?.loadEyeDrafts()) ?? null;
     kept = text === null ? null : readDesk(text);
-    if (text !== null && kept === null) complaints.push('The unsaved work of last time could not be read.');
+    if (text !== null && kept === null) complaints.push(() => t('eyes.desk.lostDrafts'));
   } catch (fault) {
-    complaints.push(said(fault));
+    complaints.push(() => said(fault));
   }
   const documents = laidOut(scenarios, own.scenarios, kept);
   const chosen = documents.find(({ key }) => key === kept?.chosen) ?? documents[0];
@@ -190,7 +201,7 @@ export const useDesk = create<DeskState>((set, get) => {
     ready: false,
     documents: [],
     chosen: '',
-    line: '',
+    line: SILENT,
     complaints: [],
     open: async () => {
       if (!get().ready) await openDesk(set);
@@ -221,7 +232,7 @@ export function keepDrafts(): () => void {
     kept = text;
     window.rimwardHost.saveEyeDrafts(text).catch((fault: unknown) => {
       kept = '';
-      useDesk.setState({ complaints: [`Your changes are not kept yet: ${said(fault)}`] });
+      useDesk.setState({ complaints: [() => t('eyes.desk.notKept', { why: said(fault) })] });
     });
   };
   const unsubscribe = useDesk.subscribe((now, before) => {

@@ -1,18 +1,12 @@
 import type { ReactNode } from 'react';
 import type { ParameterTag } from '../../../physics/index.ts';
+import { t } from '../../i18n/text.ts';
 import { type Path, pathText, valueIn } from './draft.ts';
 import { useEditor } from './editor-context.ts';
-import { FIELD_TEXTS, type FieldText } from './field-texts.ts';
+import { type FieldText, fieldText } from './field-texts.ts';
+import { problemLine } from './judged-words.ts';
 import { limitsAt, limitsWords } from './limits.ts';
 import { NumberInput } from './NumberInput.tsx';
-
-/** A number's place in a list is no part of what it means, except for the two of the lens offset. */
-function textFor(path: Path): FieldText {
-  const key = pathText(path);
-  const text = FIELD_TEXTS[key] ?? FIELD_TEXTS[key.replaceAll(/\[\d+\]/g, '')];
-  if (text === undefined) throw new Error(`no text for the field ${key}`);
-  return text;
-}
 
 const MARKS: Readonly<Record<ParameterTag, string>> = { measured: '●', derived: '◐', assumed: '○' };
 
@@ -20,7 +14,7 @@ const MARKS: Readonly<Record<ParameterTag, string>> = { measured: '●', derived
 export function Tag({ tag }: { readonly tag: ParameterTag }) {
   return (
     <span className={`eyes-tag eyes-tag-${tag}`}>
-      <span aria-hidden="true">{MARKS[tag]}</span> {tag}
+      <span aria-hidden="true">{MARKS[tag]}</span> {t(`eyes.tag.${tag}`)}
     </span>
   );
 }
@@ -57,11 +51,16 @@ function FieldRow({ path, text, range, allowed, wide = false, children }: FrameP
       <span className="eyes-range">{range}</span>
       {text.tag !== null && <Tag tag={text.tag} />}
       <span className="for-ears" id={`${id}-note`}>
-        {allowed === '' ? '' : `Allowed: ${allowed}.`} {text.tag === null ? '' : `${text.tag}.`} {text.source}
+        {allowed === '' ? '' : t('eyes.about.allowed', { range: allowed })}{' '}
+        {text.tag === null ? '' : `${t(`eyes.tag.${text.tag}`)}.`} {text.source}
       </span>
-      {wrong.map(({ found, allowed: may }) => (
-        <span className="eyes-wrong" key={`${found} ${may}`} data-testid={`wrong-${pathText(path)}`}>
-          Found {found}; allowed: {may}
+      {wrong.map((problem) => (
+        <span
+          className="eyes-wrong"
+          key={`${problem.found} ${problem.allowed}`}
+          data-testid={`wrong-${pathText(path)}`}
+        >
+          {problemLine(problem)}
         </span>
       ))}
     </div>
@@ -71,7 +70,7 @@ function FieldRow({ path, text, range, allowed, wide = false, children }: FrameP
 /** A number of the scenario. An optional one may be left empty. */
 export function NumberField({
   path,
-  text = textFor(path),
+  text = fieldText(path),
   optional = false,
   placeholder,
   shownRange,
@@ -115,7 +114,7 @@ export function TextField({
   readonly fixed?: boolean;
 }) {
   const { draft, edit, settle, problems } = useEditor();
-  const text = textFor(path);
+  const text = fieldText(path);
   const id = fieldId(path);
   const value = valueIn(draft, path);
   const common = {
@@ -140,7 +139,7 @@ export function TextField({
 export function ChoiceField({
   path,
   options,
-  text = textFor(path),
+  text = fieldText(path),
   onPick,
 }: {
   readonly path: Path;
@@ -180,7 +179,7 @@ export function CheckField({ path }: { readonly path: Path }) {
   const { draft, edit, settle } = useEditor();
   const id = fieldId(path);
   return (
-    <FieldRow path={path} text={textFor(path)} range="" allowed="">
+    <FieldRow path={path} text={fieldText(path)} range="" allowed="">
       <input
         id={id}
         data-testid={id}

@@ -1,6 +1,7 @@
 import schema from '../../../scenarios/scenario.schema.json' with { type: 'json' };
-import { number } from '../../ui/format.ts';
+import { t } from '../../i18n/text.ts';
 import { type Path, valueIn } from './draft.ts';
+import { plainNumber } from './plain-number.ts';
 
 /** What the file format allows a number to be. */
 export interface Limits {
@@ -37,11 +38,10 @@ export function limitsAt(path: Path, startKind = ''): Limits {
   return { low: open ?? given('minimum'), high: given('maximum'), above: open !== null };
 }
 
-const plain = (value: number): string => number(value, Number.isInteger(value) ? 0 : 2).replace(/(\.\d*?)0+$/, '$1');
-
 /** "0 to 95 years", "above 0, up to 100 µm". */
 export function limitsWords({ low, high, above }: Limits, unit: string): string {
-  const tail = unit === '' ? '' : `\u00a0${unit}`;
   if (low === null || high === null) return '';
-  return above ? `above ${plain(low)}, up to ${plain(high)}${tail}` : `${plain(low)} to ${plain(high)}${tail}`;
+  const range = { low: plainNumber(low), high: plainNumber(high) };
+  const words = above ? t('eyes.range.above', range) : t('eyes.range.between', range);
+  return unit === '' ? words : `${words}\u00a0${unit}`;
 }

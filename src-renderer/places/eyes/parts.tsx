@@ -1,8 +1,10 @@
-import { FLUID_IDS, type FluidId, fluidById } from '../../../physics/index.ts';
+import { FLUID_IDS, type FluidId } from '../../../physics/index.ts';
+import { fluidName } from '../../i18n/content.ts';
+import { t } from '../../i18n/text.ts';
 import { checkDraft } from './check-draft.ts';
 import { type Json, type Path, valueIn, withValue } from './draft.ts';
 import { useEditor } from './editor-context.ts';
-import { FIELD_TEXTS, fluidText } from './field-texts.ts';
+import { fieldText, fluidText } from './field-texts.ts';
 import { CheckField, ChoiceField, NumberField, TextField } from './fields.tsx';
 import { placedLine_mm } from './what-follows.ts';
 
@@ -22,31 +24,25 @@ export function NamePart() {
 export function ChamberPart() {
   const { draft } = useEditor();
   const fluid = FLUID_IDS.find((id) => id === valueIn(draft, ['chamber', 'fluid']));
-  const text = { ...FIELD_TEXTS['chamber.fluid']!, source: fluid === undefined ? '' : fluidText(fluid) };
+  const plain = fieldText(['chamber', 'fluid']);
+  const text = fluid === undefined ? plain : { ...plain, source: fluidText(fluid) };
   return (
     <>
       <ChoiceField
         path={['chamber', 'fluid']}
-        options={FLUID_IDS.map((id: FluidId) => [id, fluidById(id).label])}
+        options={FLUID_IDS.map((id: FluidId) => [id, fluidName(id)])}
         text={text}
       />
       <NumberField path={['chamber', 'fillPressure_mmHg']} />
       <NumberField path={['chamber', 'behindPressure_mmHg']} />
       <NumberField path={['chamber', 'insidePressure_mmHg']} />
       <NumberField path={['chamber', 'startFill_share']} optional placeholder="1" />
-      <p className="eyes-hint">
-        Net pressure is what pushes from behind and inside, less the chamber’s. It falls back toward them as fluid
-        leaks.
-      </p>
+      <p className="eyes-hint">{t('eyes.chamber.hint')}</p>
     </>
   );
 }
 
-const START_KINDS = [
-  ['flap', 'A prepared flap'],
-  ['needle', 'The needle'],
-  ['two-nicks', 'Two nicks'],
-] as const;
+const START_KINDS = ['flap', 'needle', 'two-nicks'] as const;
 
 /** A sensible start of each kind on a line of the given diameter, mm. */
 function freshStart(kind: string, line_mm: number): Json {
@@ -65,8 +61,8 @@ export function StartPart() {
   return (
     <>
       <fieldset className="eyes-choice">
-        <legend>The attempt begins with</legend>
-        {START_KINDS.map(([id, label]) => (
+        <legend>{t('eyes.start.with')}</legend>
+        {START_KINDS.map((id) => (
           <label key={id}>
             <input
               type="radio"
@@ -75,7 +71,7 @@ export function StartPart() {
               checked={kind === id}
               onChange={() => edit(['start'], freshStart(id, line_mm), `start-${id}`)}
             />
-            {label}
+            {t(`eyes.start.${id}`)}
           </label>
         ))}
       </fieldset>
@@ -88,7 +84,7 @@ export function StartPart() {
             className="eyes-inline"
             onClick={() => edit(['start', 'radius_mm'], Math.round(50 * line_mm) / 100, 'start-on-line')}
           >
-            Begin the arc on the line
+            {t('eyes.start.onLine')}
           </button>
           <NumberField path={['start', 'arc_deg']} />
           <NumberField path={['start', 'innerRadius_mm']} />
@@ -122,19 +118,19 @@ function Incisions() {
   };
   return (
     <>
-      <h3>Incisions</h3>
+      <h3>{t('eyes.start.incisions')}</h3>
       {incisions.map((_, index) => (
         <fieldset className="eyes-row" key={index}>
-          <legend>Incision {index + 1}</legend>
+          <legend>{t('eyes.start.incision', { index: index + 1 })}</legend>
           <NumberField path={['incisions', index, 'clock_h']} />
           <NumberField path={['incisions', index, 'width_mm']} />
           <button
             type="button"
             disabled={incisions.length === 1}
             onClick={() => change(incisions.toSpliced(index, 1))}
-            aria-label={`Take incision ${index + 1} away`}
+            aria-label={t('eyes.start.takeIncision', { index: index + 1 })}
           >
-            Take away
+            {t('eyes.start.takeAway')}
           </button>
         </fieldset>
       ))}
@@ -145,7 +141,7 @@ function Incisions() {
         disabled={incisions.length >= MOST_INCISIONS}
         onClick={() => change([...incisions, { clock_h: 2, width_mm: 1.2 }])}
       >
-        Add an incision
+        {t('eyes.start.addIncision')}
       </button>
     </>
   );
@@ -178,14 +174,14 @@ export function TargetPart() {
         disabled={scenario === null}
         onClick={place}
       >
-        Place the line for this opening
+        {t('eyes.target.place')}
       </button>
       <ChoiceField
         path={['target', 'reference']}
         options={[
-          ['pupil', 'the pupil'],
-          ['limbus', 'the limbus'],
-          ['lens', 'the lens'],
+          ['pupil', t('eyes.target.pupil')],
+          ['limbus', t('eyes.target.limbus')],
+          ['lens', t('eyes.target.lens')],
         ]}
       />
       <NumberField path={['target', 'opticDiameter_mm']} />
@@ -197,11 +193,11 @@ export function TargetPart() {
 export function RulesPart() {
   return (
     <>
-      <h3>Aids that are shown</h3>
+      <h3>{t('eyes.rules.aids')}</h3>
       <CheckField path={['aids', 'arrows']} />
       <CheckField path={['aids', 'targetCircle']} />
       <CheckField path={['aids', 'tipCard']} />
-      <h3>Rules</h3>
+      <h3>{t('eyes.rules.rules')}</h3>
       <NumberField path={['timeLimit_s']} />
       <CheckField path={['trial', 'pause']} />
       <NumberField path={['seed']} />

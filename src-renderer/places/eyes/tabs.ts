@@ -1,13 +1,13 @@
 /** The parts of the editor, in the order in which a scenario is thought up, and where each place of the file is. */
 export const TABS = [
-  { id: 'name', label: 'Name', places: ['title', 'brief', 'id'] },
-  { id: 'eye', label: 'Eye', places: ['eye'] },
-  { id: 'chamber', label: 'Chamber', places: ['chamber'] },
-  { id: 'start', label: 'Start', places: ['start', 'incisions'] },
-  { id: 'target', label: 'Target', places: ['target'] },
-  { id: 'grades', label: 'Grades', places: ['tolerances'] },
-  { id: 'rules', label: 'Rules', places: ['aids', 'timeLimit_s', 'trial', 'seed'] },
-  { id: 'try', label: 'Let a hand try', places: [] },
+  { id: 'name', places: ['title', 'brief', 'id'] },
+  { id: 'eye', places: ['eye'] },
+  { id: 'chamber', places: ['chamber'] },
+  { id: 'start', places: ['start', 'incisions'] },
+  { id: 'target', places: ['target'] },
+  { id: 'grades', places: ['tolerances'] },
+  { id: 'rules', places: ['aids', 'timeLimit_s', 'trial', 'seed'] },
+  { id: 'try', places: [] },
 ] as const;
 
 export type TabId = (typeof TABS)[number]['id'];

@@ -1,0 +1,47 @@
+/** What the check of scenario files says is wrong, in the person's language. The check itself knows English only. */
+import type { Problem } from '../../../physics/index.ts';
+import { MESSAGES } from '../../i18n/languages.ts';
+import { t, useLanguage } from '../../i18n/text.ts';
+import { plainNumber } from './plain-number.ts';
+
+type Judged = keyof typeof MESSAGES.en.eyes.judged;
+
+const SLOTS: Readonly<Record<string, string>> = { limit: '-?\\d+(?:\\.\\d+)?', field: '\\S+' };
+const exactly = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
+
+/** An English template as a pattern with a named group for each of its slots. */
+function patternOf(template: string): RegExp {
+  const parts = template.split(/\{\{(\w+)\}\}/);
+  return new RegExp(
+    `^${parts.map((part, at) => (at % 2 === 0 ? exactly(part) : `(?<${part}>${SLOTS[part]})`)).join('')}$`,
+  );
+}
+
+const PATTERNS = Object.entries(MESSAGES.en.eyes.judged).map(
+  ([key, text]) => [key as Judged, patternOf(text)] as const,
+);
+
+/** One phrase of the check. What no template fits, such as a value that was found, stands as it is. */
+function judgedWords(phrase: string): string {
+  if (useLanguage.getState().language === 'en') return phrase;
+  for (const [key, pattern] of PATTERNS) {
+    const slots = pattern.exec(phrase)?.groups;
+    if (slots === undefined && !pattern.test(phrase)) continue;
+    const { limit, field } = slots ?? {};
+    return t(`eyes.judged.${key}`, { limit: limit === undefined ? '' : plainNumber(Number(limit)), field });
+  }
+  return phrase;
+}
+
+/** A problem with what was found and what is allowed in the person's language. */
+export const judged = (problem: Problem): Problem => ({
+  ...problem,
+  found: judgedWords(problem.found),
+  allowed: judgedWords(problem.allowed),
+});
+
+/** Problem of a field as its line under the field. */
+export function problemLine(problem: Problem): string {
+  const { found, allowed } = judged(problem);
+  return t('eyes.problems.line', { found, allowed });
+}

@@ -1,0 +1,10 @@
+import { number } from '../../ui/format.ts';
+
+/** A number with as many decimals as it has, up to four, as the language writes it. */
+export function plainNumber(value: number): string {
+  const decimals = String(value).split('.')[1]?.length ?? 0;
+  return number(value, Math.min(4, decimals));
+}
+
+/** What stands between whole and part in the language: a point or a comma. */
+export const decimalSign = (): string => number(0.5, 1).charAt(1);
