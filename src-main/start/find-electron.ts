@@ -28,24 +28,38 @@ function fetchBinary(packageFolder: string, limit_ms: number): Promise<boolean> 
   });
 }
 
+/** Where the package lies and its binary, null before it has been fetched; or why there can be no window at all. */
+function lookForElectron():
+  | { readonly packageFolder: string; readonly binary: string | null }
+  | { readonly why: string } {
+  const { DISPLAY, WAYLAND_DISPLAY, RIMWARD_NO_WINDOW } = process.env;
+  if (RIMWARD_NO_WINDOW) return { why: 'RIMWARD_NO_WINDOW is set' };
+  if (platform() === 'linux' && !DISPLAY && !WAYLAND_DISPLAY) return { why: 'there is no display here' };
+  try {
+    const packageFolder = dirname(createRequire(import.meta.url).resolve('electron/package.json'));
+    return { packageFolder, binary: fetchedBinary(packageFolder) };
+  } catch {
+    return { why: 'the electron package is not installed' };
+  }
+}
+
+/** Electron's binary if it is here already. */
+export function electronHere(): ElectronFound {
+  const looked = lookForElectron();
+  if ('why' in looked) return looked;
+  return looked.binary === null ? { why: "Electron's binary has not been fetched" } : { path: looked.binary };
+}
+
 /**
  * Electron's binary, fetched if it is not here yet (about 100 MB, once). Says why there can be no window otherwise.
  * Without a display there is none on Linux, and nothing is fetched.
  */
 export async function findElectron(fetchLimit_ms: number, say: (line: string) => void): Promise<ElectronFound> {
-  const { DISPLAY, WAYLAND_DISPLAY, RIMWARD_NO_WINDOW } = process.env;
-  if (RIMWARD_NO_WINDOW) return { why: 'RIMWARD_NO_WINDOW is set' };
-  if (platform() === 'linux' && !DISPLAY && !WAYLAND_DISPLAY) return { why: 'there is no display here' };
-  let packageFolder: string;
-  try {
-    packageFolder = dirname(createRequire(import.meta.url).resolve('electron/package.json'));
-  } catch {
-    return { why: 'the electron package is not installed' };
-  }
-  const there = fetchedBinary(packageFolder);
-  if (there !== null) return { path: there };
+  const looked = lookForElectron();
+  if ('why' in looked) return looked;
+  if (looked.binary !== null) return { path: looked.binary };
   say(`Fetching Electron for the window, once (about 100 MB, ${fetchLimit_ms / 1000} s at most) ...`);
-  const fetched = await fetchBinary(packageFolder, fetchLimit_ms);
-  const path = fetched ? fetchedBinary(packageFolder) : null;
+  const fetched = await fetchBinary(looked.packageFolder, fetchLimit_ms);
+  const path = fetched ? fetchedBinary(looked.packageFolder) : null;
   return path === null ? { why: "Electron's binary could not be fetched" } : { path };
 }
