@@ -38,11 +38,9 @@ export function Tour() {
   return state === 'offered' ? <Offer /> : <RunningTour />;
 }
 
-/** Keeps to the lower corner that the tear is farther from. */
 function TourCard({ children }: { readonly children: ReactNode }) {
-  const right = useSession(({ view }) => (view?.tips.find(({ live }) => live)?.position_mm[0] ?? 1) < 0);
   return (
-    <section className={right ? 'tour tour-right' : 'tour'} aria-label={t('bench.tour.name')} data-testid="tour">
+    <section className="tour" aria-label={t('bench.tour.name')} data-testid="tour">
       {children}
     </section>
   );
@@ -132,7 +130,6 @@ function Figure({ hint }: { readonly hint: TourHint }) {
 }
 
 function figureOf(hint: TourHint): string | null {
-  if (hint.kind === 'weak') return t('bench.tour.figure.weak', { ratio: number(hint.ratio, 2) });
   if (hint.kind === 'outward') return t('bench.tour.figure.outward', { turn: quantity(hint.outward_deg, 0, '°') });
   if (hint.kind === 'far') return t('bench.tour.figure.far', { distance: quantity(hint.distance_mm, 1, 'mm') });
   return null;

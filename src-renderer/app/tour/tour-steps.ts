@@ -36,14 +36,14 @@ export interface TourProgress {
   readonly torn_deg: number;
 }
 
-/** Why a step is not done yet, with the number that says so where there is one. */
+/** Why a step is not done yet, with the number that says so where no card beside it does. */
 export type TourHint =
   | { readonly kind: Reason }
-  | { readonly kind: 'weak'; readonly ratio: number }
   | { readonly kind: 'outward'; readonly outward_deg: number }
   | { readonly kind: 'far'; readonly distance_mm: number };
 
 type Reason =
+  | 'weak'
   | 'otherEye'
   | 'ended'
   | 'paused'
@@ -182,6 +182,6 @@ function hintToHold(
   if (tip === null || step === 'grasp') return null;
   if (step === 'layOver') return { kind: 'behind' };
   const outward_deg = outwardTurn_deg(tip, tip.heading_deg, sight.centre_mm);
-  if (tip.drivingRatio < 1) return { kind: 'weak', ratio: tip.drivingRatio };
+  if (tip.drivingRatio < 1) return { kind: 'weak' };
   return outward_deg !== null && outward_deg > OUTWARD_deg ? { kind: 'outward', outward_deg } : null;
 }
