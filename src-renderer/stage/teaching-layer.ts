@@ -7,7 +7,7 @@ import { Letters } from './letters.ts';
 import { principalStrokes } from './principal-strokes.ts';
 import { safeCone } from './safe-cone.ts';
 import { paint, Strokes } from './strokes.ts';
-import type { TeachingLook } from './teaching-look.ts';
+import type { PolarCurve, TeachingLook } from './teaching-look.ts';
 import { TensionLayer } from './tension-layer.ts';
 
 const RAD = Math.PI / 180;
@@ -24,9 +24,6 @@ const POLAR_FILL = paint(0xf3f0ff, 0.16);
 const GOES = paint(0xf3f0ff, 0.55);
 /** Reach of the fan beyond the arrow that equals the tear resistance, as a share of that arrow. */
 const CONE_REACH = 1.25;
-/** Angle between two points of the curve, degrees. */
-const POLAR_STEP_deg = 4;
-
 /** What a teacher turns on over an eye: tension map and lines, safe pulls, driving force by direction. */
 export class TeachingLayer {
   readonly group = new Group();
@@ -93,7 +90,8 @@ export class TeachingLayer {
     const resistance = tip.drivingRatio > 0 ? tip.drivingForce_mN / tip.drivingRatio : 0;
     if (!(resistance > 0)) return;
     if (look.safeCone) this.#drawCone(view, tip, look, resistance, px);
-    if (look.polarCurve) this.#drawPolar(tip, look.arrowLength_mm / resistance, look.arrowLength_mm, px);
+    const curve = look.polarCurves.find(({ tipId }) => tipId === tip.id);
+    if (curve !== undefined) this.#drawPolar(tip, curve, look.arrowLength_mm, px);
   }
 
   #drawCone(view: WorldView, tip: TipView, look: TeachingLook, resistance: number, px: number): void {
@@ -135,26 +133,33 @@ export class TeachingLayer {
     );
   }
 
-  /** The driving force that each direction has, J.t, and the ring that it must pass for the tear to go. */
-  #drawPolar(tip: TipView, mmPer_mN: number, ring_mm: number, px: number): void {
+  /** The driving force that each direction has been found to have, and the ring that it must pass for the tear to go. */
+  #drawPolar(tip: TipView, curve: PolarCurve, ring_mm: number, px: number): void {
     const [x, y] = tip.position_mm;
-    const [jx, jy] = tip.resultant_mN;
-    const size = Math.hypot(jx, jy) * mmPer_mN;
+    const mmPer_mN = ring_mm / curve.tearResistance_mN;
     const dashes = 24;
     for (let k = 0; k < dashes; k++) {
       const from = (2 * Math.PI * k) / dashes;
       this.#fans.arc(x, y, ring_mm, from, from + Math.PI / dashes, 2 * px, GOES);
     }
-    const middle = Math.atan2(jy, jx);
-    const points: number[] = [];
-    for (let turn = -90; turn <= 90; turn += POLAR_STEP_deg) {
-      const direction = middle + turn * RAD;
-      const r = size * Math.cos(turn * RAD);
-      points.push(x + r * Math.cos(direction), y + r * Math.sin(direction));
-    }
+    const points = curve.direction_deg.flatMap((direction, k) => {
+      const r = Math.max(0, curve.drivingForce_mN[k]!) * mmPer_mN;
+      return [x + r * Math.cos(direction * RAD), y + r * Math.sin(direction * RAD)];
+    });
     for (let k = 0; k + 3 < points.length; k += 2) {
       this.#fans.triangle(x, y, points[k]!, points[k + 1]!, points[k + 2]!, points[k + 3]!, POLAR_FILL);
     }
     this.#fans.polyline(points, 3 * px, POLAR);
+    const best = curve.best.direction_deg * RAD;
+    const far = Math.max(0, curve.best.drivingForce_mN) * mmPer_mN;
+    const mark = far + 9 * px;
+    this.#fans.line(
+      x + far * Math.cos(best),
+      y + far * Math.sin(best),
+      x + mark * Math.cos(best),
+      y + mark * Math.sin(best),
+      6 * px,
+      POLAR,
+    );
   }
 }

@@ -1,11 +1,22 @@
 import type { LivingEye } from '../worker/twin-circle.ts';
 
+/** Driving force by direction at one tip; arrays of equal length, in order of direction. */
+export interface PolarCurve {
+  readonly tipId: number;
+  /** Degrees counter-clockwise from +x. */
+  readonly direction_deg: readonly number[];
+  readonly drivingForce_mN: readonly number[];
+  readonly best: { readonly direction_deg: number; readonly drivingForce_mN: number };
+  readonly tearResistance_mN: number;
+}
+
 /** What is drawn over an eye for a room that looks on. */
 export interface TeachingLook {
   readonly safeCone: boolean;
   readonly tensionMap: boolean;
   readonly principalStrokes: boolean;
-  readonly polarCurve: boolean;
+  /** Of the very moment that is drawn; none while they are not known. */
+  readonly polarCurves: readonly PolarCurve[];
   /** Line tension that has the last colour of the map, mN/mm; the same for eyes that are compared. */
   readonly tensionFull_mN_per_mm: number;
   /** Names instead of letters at the arrows. */

@@ -37,6 +37,11 @@ export class TwinRun<World> {
     this.first = { view: this.#view, point: this.#series.next(this.#view) };
   }
 
+  /** As it is after the last step taken. */
+  get world(): World {
+    return this.#world;
+  }
+
   /** True once the hand of this eye has nothing more to do. */
   get handDone(): boolean {
     return this.#handDone;

@@ -48,7 +48,7 @@ class SlowEye implements TwinLink {
       this.#heard({ kind: 'began', run: message.run, first: eye.first });
     } else if (this.#run?.number === message.run) {
       if (message.kind === 'allow') this.#run.eye.allow(message.steps);
-      else this.#run.eye.take(message.commands);
+      else if (message.kind === 'commands') this.#run.eye.take(message.commands);
     }
   }
 

@@ -1,4 +1,5 @@
 import { useMemo, useState } from 'react';
+import { boardText } from '../../../i18n/content.ts';
 import { t } from '../../../i18n/text.ts';
 import { AIDS, aidLabel } from '../twin/AidToggles.tsx';
 import { twinEngine, useLectureLook, useTwin } from '../twin/twin-store.ts';
@@ -70,7 +71,10 @@ function save(board: Board, inPlaceOf: string | null): void {
 
 /** Writes a board: a form that is checked as it is filled in, and beside it what the room will read. */
 export function BoardEditor({ board, onDone }: { readonly board: Board | null; onDone(): void }) {
-  const [draft, setDraft] = useState<BoardDraft>(() => (board === null ? freshDraft() : draftOf(board)));
+  const [draft, setDraft] = useState<BoardDraft>(() =>
+    // what is changed is changed in the words that the room reads
+    board === null ? freshDraft() : draftOf(boardText(board)),
+  );
   const [remark, setRemark] = useState<string | null>(null);
   const checked = useMemo(() => checkDraft(draft, lectureScenario), [draft]);
   const take = () => {

@@ -1,4 +1,5 @@
 import { useEffect, useRef } from 'react';
+import { boardText } from '../../../i18n/content.ts';
 import { t } from '../../../i18n/text.ts';
 import { useTwin } from '../twin/twin-store.ts';
 import { BoardsDialog } from './BoardsDialog.tsx';
@@ -81,14 +82,15 @@ function ShownBoard({ board }: { readonly board: Board }) {
   const problems = useBoardPlay((play) => play.problems);
   const ownPair = useBoardPlay((play) => play.setup);
   const onStage = useTwin((twin) => twin.setup);
+  const { title, text, toDo, toWatch, question } = boardText(board);
   const changed = ownPair !== null && onStage !== null && ownPair !== onStage;
   return (
     <article className="board" data-testid="board" data-board={board.id}>
-      <h2>{board.title}</h2>
-      <BoardText text={board.text} />
-      {board.toDo !== undefined && <Line word={t('lecture.boards.do')} text={board.toDo} />}
-      {board.toWatch !== undefined && <Line word={t('lecture.boards.watch')} text={board.toWatch} />}
-      {board.question !== undefined && !changed && <QuestionCard question={board.question} />}
+      <h2>{title}</h2>
+      <BoardText text={text} />
+      {toDo !== undefined && <Line word={t('lecture.boards.do')} text={toDo} />}
+      {toWatch !== undefined && <Line word={t('lecture.boards.watch')} text={toWatch} />}
+      {question !== undefined && !changed && <QuestionCard question={question} />}
       {problems.length > 0 && (
         <ul className="problems" role="alert" data-testid="board-problems">
           {problems.map((problem) => (

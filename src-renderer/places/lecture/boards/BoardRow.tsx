@@ -1,4 +1,5 @@
 import { type DragEvent, useState } from 'react';
+import { textOf } from '../../../i18n/content.ts';
 import { t } from '../../../i18n/text.ts';
 import type { Board } from './board.ts';
 import { duplicated, moved, withHidden } from './board-list.ts';
@@ -48,7 +49,7 @@ export function BoardRow({ board, at, count, onEdit, onShow }: BoardRowProps) {
         {at + 1}
       </button>
       <span className="boards-name">
-        {board.title}
+        {textOf(board.title)}
         {board.hidden === true && <em> {t('lecture.boards.hidden')}</em>}
       </span>
       <RowButtons board={board} at={at} count={count} onEdit={onEdit} onShow={onShow} />
@@ -82,12 +83,13 @@ function place(id: string, to: number): void {
   const { boards, change } = useBoards.getState();
   const board = boards.find((one) => one.id === id);
   if (board !== undefined && to >= 0 && to < boards.length)
-    change(moved(boards, id, to), t('lecture.boards.movedTo', { title: board.title, at: to + 1 }));
+    change(moved(boards, id, to), t('lecture.boards.movedTo', { title: textOf(board.title), at: to + 1 }));
 }
 
 function RowButtons({ board, at, count, onEdit, onShow }: BoardRowProps) {
   const { boards, change, show } = useBoards();
-  const { id, title } = board;
+  const { id } = board;
+  const title = textOf(board.title);
   const hidden = board.hidden === true;
   const copy = () => {
     const made = duplicated(boards, id);

@@ -1,5 +1,6 @@
-import { FLUID_IDS, type FluidId, fluidById } from '../../../../physics/index.ts';
+import { FLUID_IDS, type FluidId } from '../../../../physics/index.ts';
 import { SHIPPED_HANDS, SHIPPED_SCENARIOS } from '../../../../scenarios/shipped.ts';
+import { fluidName, handTitle, scenarioTitle } from '../../../i18n/content.ts';
 import { t } from '../../../i18n/text.ts';
 import { useOwnEyes } from '../../../stores/own-eyes.ts';
 import { LIVE_HAND } from './board.ts';
@@ -44,18 +45,18 @@ function ScenarioChoice() {
       onValue={(value) => value !== WRITTEN_OUT && change({ scenario: value })}
     >
       {inline !== null && (
-        <option value={WRITTEN_OUT}>{t('lecture.editor.writtenOut', { title: inline.title })}</option>
+        <option value={WRITTEN_OUT}>{t('lecture.editor.writtenOut', { title: scenarioTitle(inline) })}</option>
       )}
       {SHIPPED_SCENARIOS.map(({ id, data }) => (
         <option key={id} value={id}>
-          {(data as { readonly title: string }).title}
+          {scenarioTitle(data as { readonly title: string })}
         </option>
       ))}
       {own
         .filter(({ id }) => !SHIPPED_SCENARIOS.some((one) => one.id === id))
         .map(({ id, title }) => (
           <option key={id} value={id}>
-            {title}
+            {scenarioTitle({ title })}
           </option>
         ))}
     </Choice>
@@ -75,11 +76,11 @@ function HandChoice() {
     >
       <option value={LIVE_HAND}>{t('lecture.editor.ownHand')}</option>
       {inline !== null && (
-        <option value={WRITTEN_OUT}>{t('lecture.editor.writtenOut', { title: inline.title })}</option>
+        <option value={WRITTEN_OUT}>{t('lecture.editor.writtenOut', { title: handTitle(inline) })}</option>
       )}
       {SHIPPED_HANDS.map(({ id, data }) => (
         <option key={id} value={id}>
-          {(data as { readonly title: string }).title}
+          {handTitle(data as { readonly title: string })}
         </option>
       ))}
     </Choice>
@@ -123,7 +124,7 @@ function Side({ side, title }: { readonly side: 'left' | 'right'; readonly title
         <option value="">{t('lecture.editor.asScenario')}</option>
         {FLUID_IDS.map((id) => (
           <option key={id} value={id}>
-            {fluidById(id).label}
+            {fluidName(id)}
           </option>
         ))}
       </Choice>

@@ -2,6 +2,7 @@
 
 import canonicalize from 'canonicalize';
 import type { Problem } from '../../../../physics/index.ts';
+import { textOf } from '../../../i18n/content.ts';
 import { t } from '../../../i18n/text.ts';
 import { BOARDS_ENDING, type Board, type BoardFile } from './board.ts';
 import { MAX_BOARDS } from './board-schema.ts';
@@ -51,7 +52,7 @@ export function duplicated(
   const copy = {
     ...board,
     id: freeId(board.id, boards),
-    title: t('lecture.boards.copyTitle', { title: board.title }).slice(0, 120),
+    title: t('lecture.boards.copyTitle', { title: textOf(board.title) }).slice(0, 120),
   };
   return { boards: boards.toSpliced(at + 1, 0, copy), id: copy.id };
 }

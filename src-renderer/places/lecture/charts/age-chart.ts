@@ -2,6 +2,7 @@
 
 import { MODEL_VERSION, SWEEP_MEASURES } from '../../../../physics/index.ts';
 import type { ChartLine, ChartPublished, ChartSpec } from '../../../charts/chart-spec.ts';
+import { textOf } from '../../../i18n/content.ts';
 import { t } from '../../../i18n/text.ts';
 import { quantity } from '../../../ui/format.ts';
 import { AGE_MEASURES, type AgeMeasure, ageTitle, isAtPressure } from './age-measures.ts';
@@ -27,7 +28,7 @@ export const publishedOf = (measure: AgeMeasure): readonly ChartPublished[] =>
     x: age_years,
     y: value,
     spread,
-    source,
+    source: textOf(source),
   }));
 
 export function ageChart(measure: AgeMeasure, asked: AgeAsked, values: ReadonlyMap<string, AgeValue>): ChartSpec {

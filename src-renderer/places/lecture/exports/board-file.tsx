@@ -1,4 +1,5 @@
 import { MODEL_VERSION, STEP_S } from '../../../../physics/index.ts';
+import { boardText } from '../../../i18n/content.ts';
 import { t, useLanguage } from '../../../i18n/text.ts';
 import { BoardText } from '../boards/BoardText.tsx';
 import type { Board } from '../boards/board.ts';
@@ -88,7 +89,8 @@ export async function boardFile(
 ): Promise<BoardFile | null> {
   const replay = await replayOf(span, signal, (share) => tell(0.8 * share));
   if (replay === null) return null;
-  const board = shownBoard(useBoards.getState());
+  const shown = shownBoard(useBoards.getState());
+  const board = shown === null ? null : boardText(shown);
   const title = board?.title ?? viewTitle();
   const page = {
     title,

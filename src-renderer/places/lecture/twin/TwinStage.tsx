@@ -6,6 +6,8 @@ import { StageMount, type StageTrouble } from '../../bench/stage-mount.ts';
 import type { SideId } from '../contract.ts';
 import { lectureLook } from './lecture-look.ts';
 import { magnify } from './magnify.ts';
+import { PolarWords } from './PolarWords.tsx';
+import { usePolar } from './polar-store.ts';
 import { TwinNumbers } from './TwinNumbers.tsx';
 import { addMount, mountOf } from './twin-drawing.ts';
 import { twinEngine, useLectureLook, useTwin } from './twin-store.ts';
@@ -56,7 +58,12 @@ export function TwinStage({ side }: { readonly side: SideId }) {
       const now = lectureLook(side);
       if (now !== null) mount.setLook(now);
     };
-    const unlook = [useView.subscribe(look), useLectureLook.subscribe(look), followTensions(look)];
+    const unlook = [
+      useView.subscribe(look),
+      useLectureLook.subscribe(look),
+      usePolar.subscribe(look),
+      followTensions(look),
+    ];
     return () => {
       gone();
       sizes.disconnect();
@@ -92,6 +99,7 @@ export function TwinStage({ side }: { readonly side: SideId }) {
           </p>
         )}
         <TwinNumbers side={side} />
+        <PolarWords side={side} />
         {fault !== null && (
           <p className="twin-trouble" role="alert">
             {t('lecture.eye.stopped', { fault })}

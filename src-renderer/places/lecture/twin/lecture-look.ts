@@ -1,9 +1,11 @@
 import type { StageGeometry } from '../../../../physics/index.ts';
 import { magnificationFor } from '../../../stage/microscope.ts';
 import type { StageLook } from '../../../stage/stage.ts';
+import type { PolarCurve } from '../../../stage/teaching-look.ts';
 import { useView } from '../../../stores/view-store.ts';
 import { livingEye } from '../../../worker/twin-series.ts';
 import type { SideId, TwinSideState } from '../contract.ts';
+import { usePolar } from './polar-store.ts';
 import { useLectureLook, useTwin } from './twin-store.ts';
 
 const PROJECTOR_WEIGHT = 1.5;
@@ -31,12 +33,18 @@ function magnification(geometry: StageGeometry, asked: number): number {
   return pupil > 0 ? asked * magnificationFor(geometry.limbusDiameter_mm, PUPIL_SHARE * pupil) : asked;
 }
 
+/** Driving force by direction, where it is wanted and known of the moment shown. */
+function curvesOf(id: SideId): readonly PolarCurve[] {
+  const shown = usePolar.getState()[id];
+  return typeof shown === 'string' ? [] : shown.curves;
+}
+
 /** How an eye of the pair is to be drawn now. */
 export function lectureLook(id: SideId): StageLook | null {
   const side = useTwin.getState()[id];
   if (side?.geometry == null) return null;
   const { aids, camera } = useLectureLook.getState();
-  const { arrows, targetCircle, safeCone, tensionMap, principalStrokes, polarCurve } = aids;
+  const { arrows, targetCircle, safeCone, tensionMap, principalStrokes } = aids;
   return {
     magnification: magnification(side.geometry, camera.magnification),
     aids: { arrows: { pull: arrows, sheet: arrows, resultant: arrows }, targetCircle },
@@ -45,7 +53,7 @@ export function lectureLook(id: SideId): StageLook | null {
       safeCone,
       tensionMap,
       principalStrokes,
-      polarCurve,
+      polarCurves: curvesOf(id),
       tensionFull_mN_per_mm: fullTension_mN_per_mm(),
       names: true,
       arrowLength_mm: ARROW_LENGTH_mm,

@@ -2,7 +2,7 @@ import { type HandCommand, STEP_S, type WorldView } from '../../../../physics/in
 import { handWays } from '../../../stores/hands-store.ts';
 import type { HandEvent } from '../../../tools/hand.ts';
 import type { TwinLink } from '../../../worker/twin-client.ts';
-import type { FromTwin } from '../../../worker/twin-messages.ts';
+import type { FromTwin, PolarAnswer } from '../../../worker/twin-messages.ts';
 import { SIDES, type SideId, type TwinControls, type TwinSetup, type TwinState } from '../contract.ts';
 import { LiveHand } from './live-hand.ts';
 import { TwinClock } from './twin-clock.ts';
@@ -21,6 +21,8 @@ export interface TwinSurroundings {
   open(heard: (message: FromTwin) => void): TwinLink;
   tell(state: Partial<TwinState>): void;
   now_ms(): number;
+  /** The driving force by direction at a step of a run has come. */
+  polar?(side: SideId, run: number, step: number, answer: PolarAnswer): void;
 }
 
 /**
@@ -145,6 +147,21 @@ export class TwinEngine implements TwinControls {
     this.#present(false);
   }
 
+  /** Counts the pairs started; a number that comes again is the same pair. */
+  get run(): number {
+    return this.#run;
+  }
+
+  /** Has both eyes try the directions round their tips at a computed step; null takes that back. */
+  askPolar(step: number | null): void {
+    for (const { link } of this.#eyes) link.post({ kind: 'polar', run: this.#run, step });
+  }
+
+  /** Tells everything once more, in words that may be others now. */
+  retell(): void {
+    this.#tell();
+  }
+
   /** What an eye shows now. */
   shown(side: SideId): WorldView | null {
     return this.#sides[side]?.shown ?? null;
@@ -214,6 +231,10 @@ export class TwinEngine implements TwinControls {
   #heard(from: SideId, message: FromTwin): void {
     const side = this.#sides[from];
     if (side === undefined || message.run !== this.#run) return;
+    if (message.kind === 'polar') {
+      this.#around.polar?.(from, message.run, message.step, message);
+      return;
+    }
     if (!side.hear(message)) {
       this.#clock.playing = false;
       this.#links[from]?.close();

@@ -5,6 +5,7 @@ import {
   type WorldEvent,
   type WorldView,
 } from '../../../../physics/index.ts';
+import { textOf } from '../../../i18n/content.ts';
 import type { TwinLink } from '../../../worker/twin-client.ts';
 import type { FromTwin, TwinMoment } from '../../../worker/twin-messages.ts';
 import type { SeriesPoint, TwinSideState } from '../contract.ts';
@@ -59,7 +60,7 @@ export class TwinSide {
     const { label, scenario, geometry, shown, fault } = this;
     const uncutTension_mN_per_mm = this.first?.view.chamber.tension_mN_per_mm ?? null;
     return {
-      label,
+      label: textOf(label),
       scenario,
       geometry,
       uncutTension_mN_per_mm,

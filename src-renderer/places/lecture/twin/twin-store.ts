@@ -1,6 +1,8 @@
 import { create } from 'zustand';
+import { useLanguage } from '../../../i18n/text.ts';
 import { openTwin } from '../../../worker/twin-client.ts';
 import type { LectureAids, LectureCamera, TwinState } from '../contract.ts';
+import { followPolar, takePolar } from './polar-store.ts';
 import { TwinEngine } from './twin-engine.ts';
 
 /** The moment shown and everything computed so far; `twinEngine` writes it. */
@@ -46,4 +48,11 @@ export const twinEngine = new TwinEngine({
   open: openTwin,
   tell: (state) => useTwin.setState(state),
   now_ms: () => performance.now(),
+  polar: takePolar,
 });
+
+const followDirections = () => followPolar(useTwin.getState(), useLectureLook.getState().aids.polarCurve, twinEngine);
+useTwin.subscribe(followDirections);
+useLectureLook.subscribe(followDirections);
+
+useLanguage.subscribe(() => twinEngine.retell());
