@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { type AttemptResult, stageGeometry, TEACHING_CAUTION } from '../../../physics/index.ts';
+import { type AttemptResult, stageGeometry } from '../../../physics/index.ts';
 import type { StoredAttempt } from '../../../src-main/ipc/contract.ts';
 import { t } from '../../i18n/text.ts';
 import { endedWords, runOutStory } from '../../ui/words.ts';
@@ -53,7 +53,7 @@ export function AttemptPage({ id, onBack }: { readonly id: string; readonly onBa
         <div className="log-column">
           <AttemptFacts stored={stored} replay={replay} />
           {result !== null && <AllMetrics result={result} />}
-          <p className="log-quiet">{result?.caution ?? TEACHING_CAUTION}</p>
+          <p className="log-quiet">{t('common.caution')}</p>
         </div>
       </div>
     </article>

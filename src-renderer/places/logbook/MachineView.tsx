@@ -1,5 +1,4 @@
 import { useEffect, useState } from 'react';
-import { TEACHING_CAUTION } from '../../../physics/index.ts';
 import type { HostInfo } from '../../../src-main/ipc/contract.ts';
 import { t } from '../../i18n/text.ts';
 import { Ask } from './Ask.tsx';
@@ -45,7 +44,7 @@ export function MachineView() {
       </section>
       <Backup />
       <p className="log-quiet">
-        {t('logbook.machine.stays')} {TEACHING_CAUTION}
+        {t('logbook.machine.stays')} {t('common.caution')}
       </p>
     </div>
   );

@@ -38,7 +38,7 @@ export function TrialResult({ session }: { readonly session: AttemptSession }) {
             {t('trial.result.another')}
           </button>
         </div>
-        <p className="hint">{result.caution}</p>
+        <p className="hint">{t('common.caution')}</p>
       </header>
       <Drawn session={session} result={result} />
       <div className="trial-items">

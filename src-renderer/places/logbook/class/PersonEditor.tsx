@@ -49,7 +49,7 @@ export function PersonEditor({ person, attempts }: { readonly person: Person | n
       >
         {PERSON_COLOURS.map((one) => (
           <option key={one} value={one}>
-            {t(`logbook.colour.${one}`)}
+            {t(`common.colour.${one}`)}
           </option>
         ))}
       </select>

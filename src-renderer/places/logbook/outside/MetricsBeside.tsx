@@ -47,7 +47,7 @@ export function MetricsBeside({
             </tr>
           ))}
           <tr>
-            <th scope="row">{t('logbook.attempt.uncovered')}</th>
+            <th scope="row">{t('numbers.opticUncovered_clock_h.name')}</th>
             {columns.map((column) => (
               <td key={column.id}>{column.opening === null ? DASH : uncoveredWords(column.opening)}</td>
             ))}

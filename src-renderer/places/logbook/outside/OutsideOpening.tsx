@@ -1,5 +1,5 @@
 import { type DragEvent, useEffect, useMemo, useState } from 'react';
-import { formatProblem, type Problem, TEACHING_CAUTION } from '../../../../physics/index.ts';
+import { formatProblem, type Problem } from '../../../../physics/index.ts';
 import { CompareAttempts, type Compared } from './CompareAttempts.tsx';
 import { KeptOpenings } from './KeptOpenings.tsx';
 import { MetricsBeside } from './MetricsBeside.tsx';
@@ -11,6 +11,7 @@ import { type MarkName, markAt, withMarginPoint, withMark, withoutMark } from '.
 import { type Outside, useOutside } from './use-outside.ts';
 import './outside.css';
 import { t } from '../../../i18n/text.ts';
+import { problemWords } from '../../../ui/problem-words.ts';
 
 const fieldOf = (name: MarkName): string => (name.of === 'centre' ? 'centre' : `${name.of}-${name.index}`);
 
@@ -64,7 +65,7 @@ export function OutsideOpening() {
               </button>
             </div>
           )}
-          <p className="outside-hint">{TEACHING_CAUTION}</p>
+          <p className="outside-hint">{t('common.caution')}</p>
         </div>
       </div>
     </section>
@@ -116,7 +117,7 @@ function Problems({ problems, started }: { readonly problems: readonly Problem[]
       <b>{t(started === 'file' ? 'logbook.outside.cannotMeasure' : 'logbook.outside.notYet')}</b>
       <ul>
         {problems.map((problem) => (
-          <li key={formatProblem(problem)}>{formatProblem(problem)}</li>
+          <li key={formatProblem(problem)}>{problemWords(problem)}</li>
         ))}
       </ul>
     </div>

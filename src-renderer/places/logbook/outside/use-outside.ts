@@ -1,6 +1,7 @@
 import { useEffect, useMemo, useRef, useState } from 'react';
-import { formatProblem, parseOutline, type Result, type Vec2 } from '../../../../physics/index.ts';
+import { parseOutline, type Result, type Vec2 } from '../../../../physics/index.ts';
 import { useLanguage } from '../../../i18n/text.ts';
+import { problemWords } from '../../../ui/problem-words.ts';
 import { type EditHistory, edited, freshHistory, redone, settled, undone } from '../../eyes/edit-history.ts';
 import { readKept } from './keep-outside.ts';
 import {
@@ -68,7 +69,7 @@ export function useOutside(): Outside {
       const file = await window.rimwardHost?.openTextFile();
       if (file === null || file === undefined) return;
       const points = parseOutline(file.text, file.name);
-      setComplaints(points.ok ? [] : points.problems.map(formatProblem));
+      setComplaints(points.ok ? [] : points.problems.map(problemWords));
       if (points.ok) setSource({ kind: 'file', name: file.name, points: points.value });
     } catch (fault) {
       setComplaints([said(fault)]);
