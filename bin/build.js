@@ -6,7 +6,8 @@ import { pathToFileURL } from 'node:url';
 import { isFresh, root, stampOf } from './sources.js';
 
 const shared = ['physics', 'scenarios', 'package-lock.json', 'tsconfig.json'];
-const node = [...shared, 'src-main', 'vite.node.config.ts'];
+// the program takes its words from the page's message files
+const node = [...shared, 'src-main', 'src-renderer/i18n', 'vite.node.config.ts'];
 
 /** One entry per bundle: what it is made of, and the file that shows that it is there. */
 const parts = [

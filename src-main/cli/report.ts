@@ -9,6 +9,7 @@ import { personReportHtml } from '../report/person-report.ts';
 import { firstDifference, leftOver, PRESENT_MODEL, playAgain } from '../report/play-again.ts';
 import { findPrintBrowser, NO_PRINT_BROWSER, printToPdf } from '../report/print-browser.ts';
 import type { Store } from '../store/store.ts';
+import { LANGUAGES, type Language } from '../words/words.ts';
 import { ANSWER_IS_NO, argumentProblem, type Command, type CommandCall, DONE, type OptionValues } from './command.ts';
 import { asked, findAttempt, openGivenStore } from './find-attempt.ts';
 import { together } from './number-option.ts';
@@ -17,6 +18,7 @@ import { progressBar } from './progress-bar.ts';
 
 interface Out {
   readonly paper: Paper;
+  readonly language: Language;
   /** Null writes HTML to standard output. */
   readonly file: string | null;
   readonly pdf: boolean;
@@ -28,12 +30,24 @@ function paperOption(options: OptionValues): Result<Paper> {
   return paper === undefined ? bad([argumentProblem('--paper', `"${given}"`, PAPERS.join(', '))]) : ok(paper);
 }
 
+function languageOption(options: OptionValues): Result<Language> {
+  const given = options.language ?? 'en';
+  const language = LANGUAGES.find((one) => one === String(given).toLowerCase());
+  return language === undefined
+    ? bad([argumentProblem('--language', `"${given}"`, LANGUAGES.join(', '))])
+    : ok(language);
+}
+
 function outOf(options: OptionValues): Result<Out> {
-  const parts = together({ paper: paperOption(options), file: outFile(options, 'out') });
+  const parts = together({
+    paper: paperOption(options),
+    language: languageOption(options),
+    file: outFile(options, 'out'),
+  });
   if (!parts.ok) return parts;
-  const { paper, file } = parts.value;
+  const { paper, language, file } = parts.value;
   const ending = file === null ? '.html' : extname(file).toLowerCase();
-  if (ending === '.html' || ending === '.pdf') return ok({ paper, file, pdf: ending === '.pdf' });
+  if (ending === '.html' || ending === '.pdf') return ok({ paper, language, file, pdf: ending === '.pdf' });
   return bad([argumentProblem('--out', `"${options.out}"`, 'a file that ends in .html or .pdf')]);
 }
 
@@ -71,13 +85,13 @@ async function played({ summary, scenario, commands, result }: StoredAttempt, ca
   return { moments: again.moments, replay: difference === null ? 'same' : 'different' } as const;
 }
 
-async function attemptReport(name: string, { paper }: Out, call: CommandCall): Promise<Result<Made>> {
+async function attemptReport(name: string, { paper, language }: Out, call: CommandCall): Promise<Result<Made>> {
   const found = await findAttempt(name, call.options);
   if (!found.ok) return found;
   const { attempt, store } = found.value;
   store?.close();
   const { moments, replay } = await played(attempt, call);
-  const html = attemptReportHtml(attempt, { moments, replay, printedAt: new Date().toISOString(), paper });
+  const html = attemptReportHtml(attempt, { moments, replay, printedAt: new Date().toISOString(), paper, language });
   const { seal } = attempt.summary;
   const facts = { report: 'attempt', person: attempt.summary.personName, seal, replay, moments };
   return ok({ html, facts, sound: seal !== 'broken' && replay !== 'different' });
@@ -99,7 +113,7 @@ async function personId(store: Store, given: string): Promise<Result<string>> {
 
 async function personReport(
   subject: Extract<Subject, { kind: 'person' }>,
-  { paper }: Out,
+  { paper, language }: Out,
   { options }: CommandCall,
 ): Promise<Result<Made>> {
   const opened = await openGivenStore(options);
@@ -114,7 +128,7 @@ async function personReport(
     );
     if (!data.ok) return data;
     const limits = courseLimitsOf(await keptData(store.folder).loadPreferences());
-    const html = personReportHtml({ ...data.value, limits, printedAt: new Date().toISOString(), paper });
+    const html = personReportHtml({ ...data.value, limits, printedAt: new Date().toISOString(), paper, language });
     const { personName, attempts, scenario } = data.value;
     const facts = { report: 'person', person: personName, scenario: scenario.id, attempts: attempts.length };
     return ok({ html, facts, sound: true });
@@ -143,7 +157,8 @@ async function deliver(
 /** Reports without a window: one attempt, or one person in one scenario. */
 export const report: Command = {
   name: 'report',
-  usage: '<attempt> | --person name --scenario id [--out file.html or file.pdf] [--paper a4|letter] [--data folder]',
+  usage:
+    '<attempt> | --person name --scenario id [--out file.html or file.pdf] [--paper a4|letter] [--language en|es|hi] [--data folder]',
   summary: 'a page to print about one attempt, or about one person in one scenario',
   more: [
     'An attempt is a file, or its id in the logbook; it is played again first. Without --out the page goes to standard output.',
@@ -155,6 +170,7 @@ export const report: Command = {
     scenario: { type: 'string' },
     out: { type: 'string' },
     paper: { type: 'string' },
+    language: { type: 'string' },
     data: { type: 'string' },
   },
   run: async (call): Promise<number | readonly Problem[]> => {

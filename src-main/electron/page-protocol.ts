@@ -17,7 +17,7 @@ export function servePage(session: Session, pageFolder: string, reports: ReportP
   const files = listPageFiles(pageFolder);
   session.protocol.handle(SCHEME, async (request) => {
     const path = isOurPage(request.url) && request.method === 'GET' ? new URL(request.url).pathname : '';
-    const report = await reports.page(path);
+    const report = await reports.page(path, request.headers.get('accept-language'));
     if (report !== null) {
       return new Response(report.html, { status: report.status, headers: { ...reportHeaders(report.html) } });
     }

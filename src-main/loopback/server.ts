@@ -81,8 +81,13 @@ async function sendFile(response: ServerResponse, file: PageFile, head: boolean)
 
 const nothingHere = (response: ServerResponse): void => sendText(response, 404, 'There is nothing here.');
 
-async function sendReport(response: ServerResponse, exchange: Exchange, path: string): Promise<void> {
-  const page = await exchange.reports.page(path);
+async function sendReport(
+  { headers }: IncomingMessage,
+  response: ServerResponse,
+  exchange: Exchange,
+  path: string,
+): Promise<void> {
+  const page = await exchange.reports.page(path, headers['accept-language'] ?? null);
   if (page === null) return nothingHere(response);
   response.writeHead(page.status, {
     ...reportHeaders(page.html),
@@ -130,12 +135,13 @@ async function answerPost(request: IncomingMessage, response: ServerResponse, si
   json(JSON.stringify(await answerCall(site.services, address.pathname.slice(HOST_ADDRESS.length), args)));
 }
 
-async function answerGet(response: ServerResponse, site: Site, path: string, head: boolean): Promise<void> {
+async function answerGet(request: IncomingMessage, response: ServerResponse, site: Site, path: string): Promise<void> {
+  const head = request.method === 'HEAD';
   const { exchange } = site.services;
   const file = site.files.get(path);
   if (file !== undefined) return sendFile(response, file, head);
   if (exchange === undefined || head) return nothingHere(response);
-  if (path.startsWith(REPORT_ADDRESS)) return sendReport(response, exchange, path);
+  if (path.startsWith(REPORT_ADDRESS)) return sendReport(request, response, exchange, path);
   const ready = path.startsWith(DOWNLOAD_ADDRESS) ? exchange.take(path.slice(DOWNLOAD_ADDRESS.length)) : null;
   return ready === null ? nothingHere(response) : sendDownload(response, ready);
 }
@@ -155,7 +161,7 @@ async function answer(request: IncomingMessage, response: ServerResponse, site: 
   if (why !== null)
     return sendText(response, 403, `Refused (${why}). Open the address that Rimward printed when it started.`);
   if (method === 'POST') return answerPost(request, response, site, address);
-  return answerGet(response, site, address.pathname, method === 'HEAD');
+  return answerGet(request, response, site, address.pathname);
 }
 
 /** What Node throws when the other end hung up before all was said: nobody is left to be answered. */

@@ -1,64 +1,65 @@
 /** The eye and the task of a scenario in words, for a report. */
-import { clockWords, fluidById, type Scenario } from '../../physics/index.ts';
+import { fluidById, type Scenario } from '../../physics/index.ts';
+import { clockOf, t, textOf } from '../words/words.ts';
 import { plain } from './figures.ts';
 
 export type Fact = readonly [label: string, words: string];
 
 function ageWords(age_years: number): string {
-  if (age_years >= 2) return `${plain(age_years)} years`;
+  if (age_years >= 2) return t('report.eye.years', { count: age_years, shown: plain(age_years) });
   const months = Math.round(12 * age_years);
-  return `${months} month${months === 1 ? '' : 's'}`;
+  return t('report.eye.months', { count: months });
 }
 
 function startWords({ start }: Scenario): string {
-  if (start.kind === 'needle') return `whole capsule; slit of up to ${plain(start.slitLimit_mm)} mm by needle`;
+  if (start.kind === 'needle') return t('report.eye.needle', { mm: plain(start.slitLimit_mm) });
   if (start.kind === 'two-nicks') {
-    return `two nicks, ${plain(start.distance_mm)} mm apart, through ${clockWords(start.axisClock_h)}`;
+    return t('report.eye.twoNicks', { mm: plain(start.distance_mm), clock: clockOf(start.axisClock_h) });
   }
   const outward = start.outward_mm ?? 0;
-  const running = outward > 0 ? `, its tear ${plain(outward)} mm outside that radius already` : '';
-  return `flap at ${clockWords(start.clock_h)}, ${plain(Math.abs(start.arc_deg))}° at ${plain(start.radius_mm)} mm${running}`;
+  const flap = t('report.eye.flap', {
+    clock: clockOf(start.clock_h),
+    arc: plain(Math.abs(start.arc_deg)),
+    radius: plain(start.radius_mm),
+  });
+  return outward > 0 ? `${flap}, ${t('report.eye.running', { mm: plain(outward) })}` : flap;
 }
 
 function pressureWords({ chamber }: Scenario): string {
-  const parts = [`${plain(chamber.behindPressure_mmHg)} mmHg from behind`];
-  if (chamber.insidePressure_mmHg > 0) parts.push(`${plain(chamber.insidePressure_mmHg)} mmHg inside the lens`);
-  parts.push(`against ${plain(chamber.fillPressure_mmHg)} mmHg in a full chamber`);
+  const parts = [t('report.eye.behind', { mmHg: plain(chamber.behindPressure_mmHg) })];
+  if (chamber.insidePressure_mmHg > 0) parts.push(t('report.eye.inside', { mmHg: plain(chamber.insidePressure_mmHg) }));
+  parts.push(t('report.eye.against', { mmHg: plain(chamber.fillPressure_mmHg) }));
   return parts.join(', ');
 }
 
-const AIDS = [
-  ['arrows', 'arrows at the tip'],
-  ['targetCircle', 'target circle'],
-  ['tipCard', 'tip card'],
-] as const;
+const AIDS = ['arrows', 'targetCircle', 'tipCard'] as const;
 
 function aidWords({ aids }: Scenario): string {
-  const shown = AIDS.filter(([aid]) => aids[aid]).map(([, words]) => words);
-  return shown.length === 0 ? 'none' : shown.join(', ');
+  const shown = AIDS.filter((aid) => aids[aid]).map((aid) => t(`report.eye.${aid}`));
+  return shown.length === 0 ? t('report.eye.none') : shown.join(', ');
 }
 
 /** What a reader needs to know of the eye and of what was asked for. */
 export function eyeFacts(scenario: Scenario): readonly Fact[] {
   const { eye, chamber, target } = scenario;
   const changed = Object.keys(eye.overrides).length;
-  const capsule = [eye.dyed ? 'dyed' : 'undyed'];
-  if (changed > 0) capsule.push(`${changed} value${changed === 1 ? '' : 's'} set by hand`);
+  const capsule = [t(eye.dyed ? 'report.eye.dyed' : 'report.eye.undyed')];
+  if (changed > 0) capsule.push(t('report.eye.setByHand', { count: changed }));
   if (eye.weakZonule !== undefined) {
     const { fromClock_h, toClock_h } = eye.weakZonule;
-    capsule.push(`weak zonule from ${clockWords(fromClock_h)} to ${clockWords(toClock_h)}`);
+    capsule.push(t('report.eye.weakZonule', { from: clockOf(fromClock_h), to: clockOf(toClock_h) }));
   }
   const off_mm = Math.hypot(...eye.lensOffset_mm);
   const pupil = [`${plain(eye.pupilDiameter_mm)} mm`];
-  if (off_mm > 0) pupil.push(`lens ${plain(off_mm)} mm off its centre`);
+  if (off_mm > 0) pupil.push(t('report.eye.offCentre', { mm: plain(off_mm) }));
   return [
-    ['Age of the eye', ageWords(eye.age_years)],
-    ['Capsule', capsule.join(', ')],
-    ['Pupil', pupil.join(', ')],
-    ['Fluid', fluidById(chamber.fluid).label],
-    ['Pressure', pressureWords(scenario)],
-    ['Start', startWords(scenario)],
-    ['Target', `${plain(target.diameter_mm)} mm about the ${target.reference} centre`],
-    ['Aids offered', aidWords(scenario)],
+    [t('report.eye.age'), ageWords(eye.age_years)],
+    [t('report.eye.capsule'), capsule.join(', ')],
+    [t('report.eye.pupil'), pupil.join(', ')],
+    [t('report.eye.fluid'), textOf(fluidById(chamber.fluid).label)],
+    [t('report.eye.pressure'), pressureWords(scenario)],
+    [t('report.eye.start'), startWords(scenario)],
+    [t('report.eye.target'), t(`report.eye.about.${target.reference}`, { mm: plain(target.diameter_mm) })],
+    [t('report.eye.aids'), aidWords(scenario)],
   ];
 }

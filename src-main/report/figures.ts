@@ -1,30 +1,42 @@
-/** Numbers, times and directions as they are printed. */
-import { clockWords } from '../../physics/index.ts';
+/** Numbers, times and directions as they are printed, in the language that is spoken; Western digits in every one. */
+import { clockOf, type Language, spokenLanguage, t, textOf } from '../words/words.ts';
 
 /** What is printed where there is no number. */
-export const NOT_MEASURED = 'not measured';
+export const notMeasured = (): string => t('report.notMeasured');
+
+/** British dates are those of the English texts. */
+const DATES: Readonly<Record<Language, string>> = { en: 'en-GB', es: 'es', hi: 'hi-IN-u-nu-latn' };
+
+function written(value: number, least: number, most: number): string {
+  const format = new Intl.NumberFormat(`${spokenLanguage()}-u-nu-latn`, {
+    minimumFractionDigits: least,
+    maximumFractionDigits: most,
+    useGrouping: false,
+  });
+  // rounded first, so that what is printed as nought carries no sign
+  const rounded = Number(value.toFixed(most));
+  return format.format(rounded === 0 ? 0 : rounded).replace('-', '−');
+}
 
 /** A number with fixed decimals; "not measured" for null and for anything not finite, never "-0". */
 export function number(value: number | null | undefined, decimals: number): string {
-  if (value === null || value === undefined || !Number.isFinite(value)) return NOT_MEASURED;
-  const text = value.toFixed(decimals);
-  return (Number(text) === 0 ? (0).toFixed(decimals) : text).replace('-', '−');
+  if (value === null || value === undefined || !Number.isFinite(value)) return notMeasured();
+  return written(value, decimals, decimals);
 }
 
 /** A number with its unit behind a space that does not break; "not measured" stands alone. */
 export function quantity(value: number | null | undefined, decimals: number, unit: string): string {
   const text = number(value, decimals);
-  if (text === NOT_MEASURED || unit === '') return text;
-  return unit === 'degrees' ? `${text}°` : `${text}\u00a0${unit}`;
+  if (text === notMeasured() || unit === '') return text;
+  return unit === 'degrees' ? `${text}°` : `${text}\u00a0${textOf(unit)}`;
 }
 
 /** A plain number without needless zeros: 4.5, 22, 0.62. */
-export const plain = (value: number): string =>
-  Number.isFinite(value) ? String(Number(value.toFixed(3))).replace('-', '−') : NOT_MEASURED;
+export const plain = (value: number): string => (Number.isFinite(value) ? written(value, 0, 3) : notMeasured());
 
 /** Minutes and seconds: "0:45", "12:03". */
 export function duration(time_s: number): string {
-  if (!Number.isFinite(time_s)) return NOT_MEASURED;
+  if (!Number.isFinite(time_s)) return notMeasured();
   const whole = Math.round(time_s);
   return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, '0')}`;
 }
@@ -32,8 +44,8 @@ export function duration(time_s: number): string {
 /** A date and time in words, in a time zone or the machine's own; the zone is named. */
 export function moment(iso: string | null, timeZone?: string): string {
   const time = iso === null ? Number.NaN : Date.parse(iso);
-  if (!Number.isFinite(time)) return 'not known';
-  const format = new Intl.DateTimeFormat('en-GB', {
+  if (!Number.isFinite(time)) return t('report.notKnown');
+  const format = new Intl.DateTimeFormat(DATES[spokenLanguage()], {
     day: 'numeric',
     month: 'long',
     year: 'numeric',
@@ -49,6 +61,6 @@ export const capital = (text: string): string => `${text.charAt(0).toUpperCase()
 
 /** Ranges of clock hours: "from 2 o'clock to half past 4"; "nowhere" when there are none. */
 export function clockRanges(ranges: readonly (readonly [number, number])[]): string {
-  if (ranges.length === 0) return 'nowhere';
-  return ranges.map(([from, to]) => `${clockWords(from)} to ${clockWords(to)}`).join(', ');
+  if (ranges.length === 0) return t('report.nowhere');
+  return ranges.map(([from, to]) => t('report.range', { from: clockOf(from), to: clockOf(to) })).join(', ');
 }

@@ -7,6 +7,7 @@ import {
   type OpeningMetrics,
   type WorkMetrics,
 } from '../../physics/index.ts';
+import { t, textOf } from '../words/words.ts';
 import { capital, clockRanges, number, quantity } from './figures.ts';
 import { html, type Markup } from './html.ts';
 
@@ -14,7 +15,9 @@ const isKey = (key: string): key is MetricKey => Object.hasOwn(METRIC_LABELS, ke
 
 /** How a metric is named and printed; one that this program does not know is printed under its key. */
 export const labelOf = (key: string): MetricLabel =>
-  isKey(key) ? METRIC_LABELS[key] : { label: key, unit: '', decimals: 2, of: 'work' };
+  isKey(key)
+    ? { ...METRIC_LABELS[key], label: textOf(METRIC_LABELS[key].label) }
+    : { label: key, unit: '', decimals: 2, of: 'work' };
 
 /** Decimals at which a limit, as it was set, is printed whole. */
 function decimalsFor(usual: number, ...limits: readonly (number | undefined)[]): number {
@@ -28,22 +31,22 @@ export function limitWords({ metric, atLeast, atMost }: Pick<GradedItem, 'metric
   const { decimals: usual, unit } = labelOf(metric);
   const decimals = decimalsFor(usual, atLeast, atMost);
   if (atLeast !== undefined && atMost !== undefined)
-    return `${number(atLeast, decimals)} to ${quantity(atMost, decimals, unit)}`;
-  if (atLeast !== undefined) return `at least ${quantity(atLeast, decimals, unit)}`;
-  return atMost === undefined ? '' : `at most ${quantity(atMost, decimals, unit)}`;
+    return t('report.between', { low: number(atLeast, decimals), high: quantity(atMost, decimals, unit) });
+  if (atLeast !== undefined) return t('report.atLeast', { value: quantity(atLeast, decimals, unit) });
+  return atMost === undefined ? '' : t('report.atMost', { value: quantity(atMost, decimals, unit) });
 }
 
 /** Met and missed differ in mark and word. */
-export const markOf = (met: boolean): string => (met ? '✓ met' : '✗ missed');
+export const markOf = (met: boolean): string => t(met ? 'report.met' : 'report.missed');
 
 /** The graded items with value, limits and mark; reasons stand below the ones that were missed. */
 export function gradedTable(graded: readonly GradedItem[]): Markup {
-  if (graded.length === 0) return html`<p>This scenario grades nothing.</p>`;
+  if (graded.length === 0) return html`<p>${t('report.table.nothing')}</p>`;
   const rows = graded.map((item) => {
     const { label, decimals, unit } = labelOf(item.metric);
     return html`<tr><td>${capital(label)}</td><td class="n">${quantity(item.value, decimals, unit)}</td><td class="w">${limitWords(item)}</td><td class="mark">${markOf(item.met)}</td></tr>`;
   });
-  return html`<table class="small"><thead><tr><th>Graded</th><th class="n">Value</th><th>Limits</th><th>Mark</th></tr></thead><tbody>${rows}</tbody></table>`;
+  return html`<table class="small"><thead><tr><th>${t('report.table.graded')}</th><th class="n">${t('report.table.value')}</th><th>${t('report.table.limits')}</th><th>${t('report.table.mark')}</th></tr></thead><tbody>${rows}</tbody></table>`;
 }
 
 function measured(of: 'opening' | 'work', metrics: object | null): Markup[] {
@@ -53,14 +56,14 @@ function measured(of: 'opening' | 'work', metrics: object | null): Markup[] {
     .map(([key, { label, unit, decimals }]) => {
       const value = values[key];
       const text = quantity(typeof value === 'number' ? value : null, decimals, unit);
-      return html`<tr><td>${capital(label)}</td><td class="n">${text}</td></tr>`;
+      return html`<tr><td>${capital(textOf(label))}</td><td class="n">${text}</td></tr>`;
     });
 }
 
 /** Every metric of a complete opening. */
 export function openingTable(opening: OpeningMetrics): Markup {
   const uncovered = clockRanges(opening.opticUncovered_clock_h);
-  return html`<section><table class="small"><thead><tr><th>The opening, relaxed</th><th class="n">Value</th></tr></thead><tbody>${measured('opening', opening)}<tr><td>Optic without cover</td><td class="n">${uncovered}</td></tr></tbody></table></section>`;
+  return html`<section><table class="small"><thead><tr><th>${t('report.table.opening')}</th><th class="n">${t('report.table.value')}</th></tr></thead><tbody>${measured('opening', opening)}<tr><td>${t('report.table.uncovered')}</td><td class="n">${uncovered}</td></tr></tbody></table></section>`;
 }
 
 /** Every metric of the work, in one column or, where there is room, in two. */
@@ -70,6 +73,6 @@ export function workTables(work: WorkMetrics | null, columns: 1 | 2): readonly M
   const parts = columns === 1 ? [rows] : [rows.slice(0, each), rows.slice(each)];
   return parts.map(
     (part) =>
-      html`<section><table class="small"><thead><tr><th>The work</th><th class="n">Value</th></tr></thead><tbody>${part}</tbody></table></section>`,
+      html`<section><table class="small"><thead><tr><th>${t('report.table.work')}</th><th class="n">${t('report.table.value')}</th></tr></thead><tbody>${part}</tbody></table></section>`,
   );
 }

@@ -1,5 +1,6 @@
 /** The opening drawn to scale, as the surgeon sees it: 12 o'clock above, x to the right. */
 import type { AttemptResult, Scenario } from '../../physics/index.ts';
+import { t } from '../words/words.ts';
 import { plain } from './figures.ts';
 import { type HtmlValue, html, type Markup } from './html.ts';
 
@@ -45,11 +46,11 @@ export function toleranceBand({ target, tolerances }: Scenario): ToleranceBand |
   const peak = tolerances.find(({ metric }) => metric === 'peakDeviation_mm')?.atMost;
   if (peak !== undefined) {
     const inner_mm = Math.max(0, radius_mm - peak);
-    return { inner_mm, outer_mm: radius_mm + peak, words: `within ${plain(peak)} mm of the target circle` };
+    return { inner_mm, outer_mm: radius_mm + peak, words: t('report.drawing.withinTarget', { mm: plain(peak) }) };
   }
   const diameter = tolerances.find(({ metric }) => metric === 'equivalentDiameter_mm');
   if (diameter?.atLeast === undefined || diameter.atMost === undefined) return null;
-  const words = `diameters from ${plain(diameter.atLeast)} to ${plain(diameter.atMost)} mm`;
+  const words = t('report.drawing.diameters', { low: plain(diameter.atLeast), high: plain(diameter.atMost) });
   return { inner_mm: diameter.atLeast / 2, outer_mm: diameter.atMost / 2, words };
 }
 
@@ -115,7 +116,7 @@ function face(lines: readonly DrawnLine[], scenario: Scenario, centroid: Point |
   const radius = half - RIM_mm + 0.5;
   const grey =
     band && html`<path d="${ring(scale * band.inner_mm, scale * band.outer_mm)}" fill="${BAND}" fill-rule="evenodd"/>`;
-  return html`<svg width="${SIDE_mm}mm" height="${SIDE_mm}mm" viewBox="${-half} ${-half} ${SIDE_mm} ${SIDE_mm}" role="img" aria-label="${title}, ${scale} to 1">
+  return html`<svg width="${SIDE_mm}mm" height="${SIDE_mm}mm" viewBox="${-half} ${-half} ${SIDE_mm} ${SIDE_mm}" role="img" aria-label="${t('report.drawing.face', { title, scale })}">
 <circle r="${radius}" fill="none" stroke="#111" stroke-width="0.2"/>${clockFace(radius)}${grey}
 <circle r="${scale * optic_mm}" fill="none" stroke="${GREY}" stroke-width="0.3" stroke-dasharray="${OPTIC_DASH}"/>
 <circle r="${scale * target_mm}" fill="none" stroke="#111" stroke-width="0.25" stroke-dasharray="${TARGET_DASH}"/>
@@ -131,7 +132,7 @@ function commonKeys(scenario: Scenario): Markup {
   const band = toleranceBand(scenario);
   const dashed = html`<path d="M0 1.5H8" stroke="#111" stroke-width="0.25" stroke-dasharray="${TARGET_DASH}"/>`;
   const optic = html`<path d="M0 1.5H8" stroke="${GREY}" stroke-width="0.3" stroke-dasharray="${OPTIC_DASH}"/>`;
-  return html`${key(dashed, `target circle, ${plain(target.diameter_mm)} mm`)}${band && key(html`<path d="M0 0H8V3H0Z" fill="${BAND}"/>`, band.words)}${key(optic, `edge of an optic of ${plain(target.opticDiameter_mm)} mm about the same centre`)}`;
+  return html`${key(dashed, t('report.drawing.target', { mm: plain(target.diameter_mm) }))}${band && key(html`<path d="M0 0H8V3H0Z" fill="${BAND}"/>`, band.words)}${key(optic, t('report.drawing.optic', { mm: plain(target.opticDiameter_mm) }))}`;
 }
 
 const sample = (stroke: string, width_mm: number): Markup =>
@@ -148,8 +149,9 @@ export function openingDrawing(result: AttemptResult, scenario: Scenario): Marku
   const lines = torn.map((points) => ({ points: finite(points), closed, stroke: '#111', width_mm: 0.7 }));
   const centroid = centroidOf(result);
   const centres = html`<path d="M1 1.5H4M2.5 0V3" stroke="#111" stroke-width="0.25"/><circle cx="6.5" cy="1.5" r="0.9" fill="#fff" stroke="#111" stroke-width="0.35"/>`;
-  const words = closed ? 'margin of the relaxed opening' : 'torn so far; the opening is not complete';
-  return html`${face(lines, scenario, centroid, 'The opening with target circle and clock hours')}<div class="key">${key(sample('#111', 0.7), words)}${commonKeys(scenario)}${centroid && key(centres, `reference centre (${scenario.target.reference}) and centroid of the opening`)}</div>`;
+  const words = t(closed ? 'report.drawing.margin' : 'report.drawing.tornSoFar');
+  const centre = t(`report.centre.${scenario.target.reference}`);
+  return html`${face(lines, scenario, centroid, t('report.drawing.opening'))}<div class="key">${key(sample('#111', 0.7), words)}${commonKeys(scenario)}${centroid && key(centres, t('report.drawing.centres', { centre }))}</div>`;
 }
 
 /** Several openings over each other, the last one heavy. `outlines` in order, oldest first. */
@@ -158,7 +160,8 @@ export function openingsDrawing(outlines: readonly (readonly Point[])[], scenari
     const last = at === outlines.length - 1;
     return { points: finite(points), closed: true, stroke: last ? '#111' : '#666', width_mm: last ? 0.8 : 0.25 };
   });
-  const earlier = outlines.length > 1 && key(sample('#666', 0.25), `earlier openings (${outlines.length - 1})`);
-  const last = outlines.length > 0 && key(sample('#111', 0.8), 'the last complete opening, relaxed');
-  return html`${face(lines, scenario, null, 'All openings with target circle and clock hours')}<div class="key">${last}${earlier}${commonKeys(scenario)}</div>`;
+  const earlier =
+    outlines.length > 1 && key(sample('#666', 0.25), t('report.drawing.earlier', { count: outlines.length - 1 }));
+  const last = outlines.length > 0 && key(sample('#111', 0.8), t('report.drawing.last'));
+  return html`${face(lines, scenario, null, t('report.drawing.openings'))}<div class="key">${last}${earlier}${commonKeys(scenario)}</div>`;
 }

@@ -10,7 +10,8 @@ import {
   USUAL_LIMITS,
 } from '../../physics/index.ts';
 import type { AttemptSummary, OpeningShape } from '../ipc/contract.ts';
-import { capital, moment, plain, quantity } from './figures.ts';
+import { inLanguage, type Language, t, textOf } from '../words/words.ts';
+import { capital, moment, number, plain, quantity } from './figures.ts';
 import { html, type Markup } from './html.ts';
 import { labelOf, limitWords } from './metric-tables.ts';
 import { openingsDrawing } from './opening-drawing.ts';
@@ -30,6 +31,8 @@ export interface PersonReport {
   readonly printedAt: string;
   readonly paper?: Paper;
   readonly timeZone?: string;
+  /** English when absent. */
+  readonly language?: Language;
 }
 
 /** Lines of the table; earlier attempts are counted. */
@@ -64,8 +67,9 @@ function curves(attempts: readonly AttemptSummary[]): Markup {
       height_mm: 19,
     });
   });
-  if (charts.length === 0) return html`<section><h2>Learning curves</h2><p>This scenario grades nothing.</p></section>`;
-  return html`<section><h2>Learning curves, attempt by attempt; dot: within the limits (grey), cross: outside</h2><div class="thirds">${charts}</div></section>`;
+  if (charts.length === 0)
+    return html`<section><h2>${t('report.person.curves')}</h2><p>${t('report.table.nothing')}</p></section>`;
+  return html`<section><h2>${t('report.person.curvesKey')}</h2><div class="thirds">${charts}</div></section>`;
 }
 
 function twoBoundary(passed: readonly boolean[], { rates, risks }: CourseLimits): Markup {
@@ -74,21 +78,24 @@ function twoBoundary(passed: readonly boolean[], { rates, risks }: CourseLimits)
   const at = good ? acceptableAt : unacceptableAt;
   const says =
     at === null
-      ? `Not enough evidence after ${passed.length} attempts.`
-      : `At attempt ${at + 1} the share of misses was ${good ? '' : 'not '}good enough.`;
+      ? t('report.person.notEnough', { count: passed.length })
+      : t(good ? 'report.person.good' : 'report.person.notGood', { at: at + 1 });
   const chart = printChart({
-    title: `Two-boundary sum: ${plain(100 * rates.acceptable)} % of misses is good enough, ${plain(100 * rates.unacceptable)} % is not`,
+    title: t('report.person.twoBoundary', {
+      good: plain(100 * rates.acceptable),
+      bad: plain(100 * rates.unacceptable),
+    }),
     values: curve,
     good: passed,
     decimals: 1,
     levels: [
-      { at: upper, words: 'not good enough above' },
-      { at: lower, words: 'good enough below' },
+      { at: upper, words: t('report.person.notGoodAbove') },
+      { at: lower, words: t('report.person.goodBelow') },
     ],
     width_mm: 95,
     height_mm: 24,
   });
-  return html`${chart}<p><b>${says}</b> <span class="soft">${CUSUM_EXPLAINED.twoBoundary}</span></p>`;
+  return html`${chart}<p><b>${says}</b> <span class="soft">${textOf(CUSUM_EXPLAINED.twoBoundary)}</span></p>`;
 }
 
 function learning(passed: readonly boolean[], { rates, cases, falseSignalRate }: CourseLimits): Markup {
@@ -96,30 +103,33 @@ function learning(passed: readonly boolean[], { rates, cases, falseSignalRate }:
   const { curve, competentAt } = learningCusum(passed, rates, limit);
   const says =
     competentAt === null
-      ? `The line was not reached in ${passed.length} attempts.`
-      : `Attempt ${competentAt + 1} reached the line.`;
+      ? t('report.person.notReached', { count: passed.length })
+      : t('report.person.reached', { at: competentAt + 1 });
   const chart = printChart({
-    title: 'Learning-curve sum',
+    title: t('report.person.learning'),
     values: curve,
     good: passed,
     decimals: 1,
-    levels: [{ at: limit, words: `line at ${limit.toFixed(2)}` }],
+    levels: [{ at: limit, words: t('report.person.line', { at: number(limit, 2) }) }],
     width_mm: 95,
     height_mm: 24,
   });
-  const made = `Line by simulation of ${runs} learners: it wrongly calls at most ${plain(100 * falseSignalRate)} % of those not there yet ready within ${cases} attempts, and finds ${plain(Math.round(1000 * trueSignalRate) / 10)} % of those who are.`;
-  return html`${chart}<p><b>${says}</b> <span class="soft">${CUSUM_EXPLAINED.learningCurve} ${made}</span></p>`;
+  const made = t('report.person.made', {
+    runs,
+    cases,
+    wrong: plain(100 * falseSignalRate),
+    found: plain(Math.round(1000 * trueSignalRate) / 10),
+  });
+  return html`${chart}<p><b>${says}</b> <span class="soft">${textOf(CUSUM_EXPLAINED.learningCurve)} ${made}</span></p>`;
 }
 
 function outcome({ ended, passed }: AttemptSummary): string {
-  if (passed === true) return '✓ passed';
-  if (ended === null) return 'unfinished';
-  if (ended === 'complete') return '✗ not passed';
-  return ended === 'run-out' ? '✗ run-out' : ended === 'stalled' ? 'not judged' : '✗ not complete';
+  if (passed === true) return t('report.person.outcome.passed');
+  if (ended === null) return t('report.person.outcome.unfinished');
+  if (ended === 'complete') return t('report.person.outcome.notPassed');
+  if (ended === 'run-out') return t('report.person.outcome.runOut');
+  return t(ended === 'stalled' ? 'report.person.outcome.stalled' : 'report.person.outcome.open');
 }
-
-const SEALS = { fits: 'fits', broken: 'BROKEN', unsealed: 'none' } as const;
-const REPLAYS = { same: 'same', different: 'DIFFERENT', 'not-tried': 'not tried' } as const;
 
 /** Columns of the table beside those of every attempt. */
 const COLUMNS = [
@@ -130,24 +140,22 @@ const COLUMNS = [
   'peakForce_mN',
   'time_s',
 ] as const;
-const HEADS = ['Diameter', 'Circularity', 'Off centre', 'Grasps', 'Peak force', 'Time'];
+const HEADS = ['diameter', 'circularity', 'offCentre', 'grasps', 'peakForce', 'time'] as const;
 
 function attemptTable(attempts: readonly AttemptSummary[], timeZone?: string): Markup {
-  const listed = attempts.map((attempt, at) => ({ attempt, number: at + 1 })).slice(-MOST_LISTED);
-  const rows = listed.reverse().map(({ attempt, number }) => {
+  const listed = attempts.map((attempt, at) => ({ attempt, at })).slice(-MOST_LISTED);
+  const rows = listed.reverse().map(({ attempt, at }) => {
     const values = COLUMNS.map((key) => {
       const { decimals, unit } = labelOf(key);
       const value = metricValue(attempt, key);
       return html`<td class="n">${value === null ? '–' : quantity(value, decimals, unit)}</td>`;
     });
-    return html`<tr><td class="n">${number}</td><td class="w">${moment(attempt.startedAt, timeZone)}</td><td>${attempt.place}</td><td class="w">${outcome(attempt)}</td>${values}<td>${SEALS[attempt.seal]}</td><td>${REPLAYS[attempt.replay]}</td></tr>`;
+    return html`<tr><td class="n">${at + 1}</td><td class="w">${moment(attempt.startedAt, timeZone)}</td><td>${t(`report.person.place.${attempt.place}`)}</td><td class="w">${outcome(attempt)}</td>${values}<td>${t(`report.person.seal.${attempt.seal}`)}</td><td>${t(`report.person.replay.${attempt.replay}`)}</td></tr>`;
   });
   const earlier = attempts.length - listed.length;
-  const more =
-    earlier > 0 &&
-    html`<p class="soft">${earlier} earlier attempt${earlier === 1 ? '' : 's'} not listed; the charts hold all of them. – means not measured.</p>`;
-  const heads = HEADS.map((head) => html`<th class="n">${head}</th>`);
-  return html`<section><h2>Attempts, the latest first</h2><table class="small"><thead><tr><th class="n">No.</th><th>Begun</th><th>Place</th><th>Outcome</th>${heads}<th>Seal</th><th>Replay</th></tr></thead><tbody>${rows}</tbody></table>${more}</section>`;
+  const more = earlier > 0 && html`<p class="soft">${t('report.person.earlier', { count: earlier })}</p>`;
+  const heads = HEADS.map((head) => html`<th class="n">${t(`report.person.head.${head}`)}</th>`);
+  return html`<section><h2>${t('report.person.attempts')}</h2><table class="small"><thead><tr><th class="n">${t('report.person.head.number')}</th><th>${t('report.person.head.begun')}</th><th>${t('report.person.head.place')}</th><th>${t('report.person.head.outcome')}</th>${heads}<th>${t('report.person.head.seal')}</th><th>${t('report.person.head.replay')}</th></tr></thead><tbody>${rows}</tbody></table>${more}</section>`;
 }
 
 /** What a reader must know before trusting the charts; empty when all is well. */
@@ -155,7 +163,7 @@ function warnings(attempts: readonly AttemptSummary[]): Markup {
   const broken = attempts.filter(({ seal, replay }) => seal === 'broken' || replay === 'different').length;
   const eyes = new Set(attempts.map(({ scenarioDigest }) => scenarioDigest)).size;
   const models = new Set(attempts.map(({ modelVersion }) => modelVersion)).size;
-  return html`${broken > 0 && html`<p><b>${broken} of these attempts ${broken === 1 ? 'has' : 'have'} a broken seal or played again to another opening: do not rely on the charts.</b></p>`}${eyes > 1 && html`<p>The eye or its limits were changed between attempts (${eyes} versions); the limits shown are those of the last one.</p>`}${models > 1 && html`<p>Attempts of ${models} versions of the model stand side by side here.</p>`}`;
+  return html`${broken > 0 && html`<p><b>${t('report.person.broken', { count: broken })}</b></p>`}${eyes > 1 && html`<p>${t('report.person.eyes', { count: eyes })}</p>`}${models > 1 && html`<p>${t('report.person.models', { count: models })}</p>`}`;
 }
 
 function heading(report: PersonReport, closed: readonly AttemptSummary[]): Markup {
@@ -164,14 +172,18 @@ function heading(report: PersonReport, closed: readonly AttemptSummary[]): Marku
   const { timeZone } = report;
   const span =
     first === undefined || last === undefined
-      ? ''
-      : `${moment(first.startedAt, timeZone)} to ${moment(last.startedAt, timeZone)}`;
-  return html`<header><div><h1>${report.personName}</h1><p class="who">${report.scenario.title}</p><p class="soft">${span === '' ? 'No finished attempt yet' : span}, Rimward</p></div>
-<div class="outcome">${passed} of ${closed.length} passed<small>${closed.length === 1 ? 'one finished attempt' : `${closed.length} finished attempts`}</small></div></header>`;
+      ? t('report.person.noSpan')
+      : t('report.person.span', { from: moment(first.startedAt, timeZone), to: moment(last.startedAt, timeZone) });
+  return html`<header><div><h1>${report.personName}</h1><p class="who">${textOf(report.scenario.title)}</p><p class="soft">${span}</p></div>
+<div class="outcome">${t('report.person.passedOf', { passed, all: closed.length })}<small>${t('report.person.finished', { count: closed.length })}</small></div></header>`;
 }
 
 /** The report of one person in one scenario as a whole HTML page; it fetches nothing and runs nothing. */
 export function personReportHtml(report: PersonReport): string {
+  return inLanguage(report.language ?? 'en', () => written(report));
+}
+
+function written(report: PersonReport): string {
   const { scenario, shapes, limits = USUAL_LIMITS, printedAt, timeZone } = report;
   const attempts = [...report.attempts].sort(byTime);
   const closed = attempts.filter(({ passed }) => passed !== null);
@@ -183,11 +195,11 @@ export function personReportHtml(report: PersonReport): string {
   const passed = closed.map((one) => one.passed === true);
   const sums =
     passed.length === 0
-      ? html`<p>No finished attempt yet: no sums to show.</p>`
+      ? html`<p>${t('report.person.noSums')}</p>`
       : html`${twoBoundary(passed, limits)}${learning(passed, limits)}`;
   const body = html`${heading(report, closed)}${warnings(closed)}
 <div class="drawn"><section>${openingsDrawing(outlines, scenario)}</section><section>${sums}</section></div>
 ${curves(closed)}${attemptTable(attempts, timeZone)}`;
-  const footer = html`<p>Printed ${moment(printedAt, timeZone)}. Scenario ${scenario.id}. A pass is an attempt in which every limit of the scenario was met; a miss is any other finished attempt.</p>`;
-  return page(`${report.personName}, ${scenario.title}`, report.paper ?? 'a4', body, footer);
+  const footer = html`<p>${t('report.printed', { when: moment(printedAt, timeZone) })} ${t('report.person.footer', { id: scenario.id })}</p>`;
+  return page(`${report.personName}, ${textOf(scenario.title)}`, report.paper ?? 'a4', body, footer);
 }

@@ -2,7 +2,7 @@
  * A small line chart for paper: attempts along the bottom, one value each. Drawn here rather than by a charting library, since it
  * needs no page to be drawn on and is a dozen lines of SVG; the charts on the screen are the window's own.
  */
-import { NOT_MEASURED, number } from './figures.ts';
+import { notMeasured, number } from './figures.ts';
 import { html, type Markup } from './html.ts';
 
 export interface ChartLevel {
@@ -101,7 +101,7 @@ export function printChart(chart: PrintChart): Markup {
   return html`<figure><figcaption>${title}</figcaption><svg width="${width_mm}mm" height="${height_mm}mm" viewBox="0 0 ${width_mm} ${height_mm}" role="img" aria-label="${title}">
 ${shade}<path d="M${LEFT_mm} ${TOP_mm}V${bottom}H${right}" fill="none" stroke="#111" stroke-width="0.2"/>
 <path d="${linePath(values, x, y)}" fill="none" stroke="#111" stroke-width="0.3"/>${marks}${lines}
-${ends === null ? html`<text x="${(LEFT_mm + right) / 2}" y="${height_mm / 2}" font-size="2.6" text-anchor="middle">${NOT_MEASURED}</text>` : [axis(ends[0]), ends[1] > ends[0] ? axis(ends[1]) : null]}
+${ends === null ? html`<text x="${(LEFT_mm + right) / 2}" y="${height_mm / 2}" font-size="2.6" text-anchor="middle">${notMeasured()}</text>` : [axis(ends[0]), ends[1] > ends[0] ? axis(ends[1]) : null]}
 <text x="${f(x(0))}" y="${height_mm - 0.8}" font-size="2.3" text-anchor="middle">1</text>${values.length > 1 && html`<text x="${f(x(values.length - 1))}" y="${height_mm - 0.8}" font-size="2.3" text-anchor="middle">${values.length}</text>`}
 </svg></figure>`;
 }

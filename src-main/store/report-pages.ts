@@ -8,6 +8,7 @@ import { escaped } from '../report/html.ts';
 import { personReportData } from '../report/person-data.ts';
 import { personReportHtml } from '../report/person-report.ts';
 import { PRESENT_MODEL, playAgain } from '../report/play-again.ts';
+import { inLanguage, type Language, languageOf, t } from '../words/words.ts';
 import { loadAttempt, noteReplay } from './attempts.ts';
 import type { Store } from './store.ts';
 
@@ -33,20 +34,30 @@ export interface Page {
   readonly html: string;
 }
 
-function plainPage(status: number, title: string, line: string, again: boolean): Page {
+function plainPage(status: number, language: Language, title: string, line: string, again: boolean): Page {
   const refresh = again ? '<meta http-equiv="refresh" content="1">' : '';
   const style =
     '<style>body { font: 12pt system-ui, sans-serif; margin: 20mm; color: #111; background: #fff; }</style>';
-  const html = `<!doctype html><html lang="en"><head><meta charset="utf-8">${refresh}<title>${escaped(title)}</title>${style}</head><body><h1>${escaped(title)}</h1><p role="status">${escaped(line)}</p></body></html>`;
+  const html = `<!doctype html><html lang="${language}"><head><meta charset="utf-8">${refresh}<title>${escaped(title)}</title>${style}</head><body><h1>${escaped(title)}</h1><p role="status">${escaped(line)}</p></body></html>`;
   return { status, html };
 }
 
-/** Headers of a report: as of every page, but nothing may run, and only the page's own style counts, by its digest. */
+/** "es-MX,es;q=0.9,en;q=0.8" as "es-MX", "es", "en": browsers send them in their order. */
+const wantedOf = (accepted: string | null): readonly string[] =>
+  (accepted ?? '').split(',').map((part) => part.split(';')[0].trim());
+
+/** Headers of a report: as of every page, but nothing may run, and only the page's own style counts, by its digest; a font can only
+ * come inside that style. */
 export function reportHeaders(html: string): Readonly<Record<string, string>> {
   const styles = [...html.matchAll(/<style>([\s\S]*?)<\/style>/g)].map(
     ([, text]) => `'sha256-${createHash('sha256').update(text).digest('base64')}'`,
   );
-  const rules = ["default-src 'none'", `style-src ${styles.join(' ') || "'none'"}`, "base-uri 'none'"];
+  const rules = [
+    "default-src 'none'",
+    `style-src ${styles.join(' ') || "'none'"}`,
+    'font-src data:',
+    "base-uri 'none'",
+  ];
   return {
     ...PAGE_HEADERS,
     'content-security-policy': [...rules, "form-action 'none'", "frame-ancestors 'none'"].join('; '),
@@ -82,40 +93,49 @@ export class ReportPages {
     this.#store.use((database) => personReportData(database, personId, scenarioId));
   }
 
-  /** The page at an address, at once: the report, or a page that says it is being made and asks again. Null elsewhere. */
-  async page(path: string): Promise<Page | null> {
+  /**
+   * The page at an address, at once: the report, or a page that says it is being made and asks again. Null elsewhere.
+   *
+   * @param accepted what the browser asks for, as its header says it; the language that the person chose comes first
+   */
+  async page(path: string, accepted: string | null = null): Promise<Page | null> {
     const attempt = ATTEMPT.exec(path);
     const person = PERSON.exec(path);
+    if (attempt === null && person === null) return null;
+    const kept = await this.#preferences();
+    const language = languageOf([kept['view.language'], ...wantedOf(accepted)]);
     try {
-      if (attempt !== null) return this.#attemptPage(attempt[1]);
-      return person === null ? null : await this.#personPage(person[1], person[2]);
+      if (attempt !== null) return this.#attemptPage(attempt[1], language);
+      return person === null ? null : this.#personPage(person[1], person[2], kept, language);
     } catch (fault) {
       if (!(fault instanceof Refusal)) throw fault;
-      return plainPage(404, 'There is no report', fault.message, false);
+      const title = inLanguage(language, () => t('report.page.none'));
+      return plainPage(404, language, title, fault.message, false);
     }
   }
 
-  #attemptPage(id: string): Page {
+  #attemptPage(id: string, language: Language): Page {
     const stored = this.#load(id);
     const played = this.#done.get(id);
-    if (played !== undefined) return { status: 200, html: this.#html(stored, played) };
+    if (played !== undefined) return { status: 200, html: this.#html(stored, played, language) };
     void this.#playedOf(stored);
-    const line = 'The attempt is being played again, to check it and to find the moments that cost the most.';
-    return plainPage(200, 'The report is being made', line, true);
+    return inLanguage(language, () =>
+      plainPage(200, language, t('report.page.making'), t('report.page.makingWhy'), true),
+    );
   }
 
-  async #personPage(personId: string, scenarioId: string): Promise<Page> {
+  #personPage(personId: string, scenarioId: string, kept: Preferences, language: Language): Page {
     const data = this.#store.use((database) => personReportData(database, personId, scenarioId));
-    const limits = courseLimitsOf(await this.#preferences());
-    return { status: 200, html: personReportHtml({ ...data, limits, printedAt: new Date().toISOString() }) };
+    const limits = courseLimitsOf(kept);
+    return { status: 200, html: personReportHtml({ ...data, limits, language, printedAt: new Date().toISOString() }) };
   }
 
   #load(id: string): StoredAttempt {
     return this.#store.use((database) => loadAttempt(database, id));
   }
 
-  #html(stored: StoredAttempt, { moments, replay }: Played): string {
-    return attemptReportHtml(stored, { moments, replay, printedAt: new Date().toISOString() });
+  #html(stored: StoredAttempt, { moments, replay }: Played, language: Language): string {
+    return attemptReportHtml(stored, { moments, replay, language, printedAt: new Date().toISOString() });
   }
 
   #playedOf(stored: StoredAttempt): Promise<Played> {

@@ -61,7 +61,8 @@ export interface Teller {
   readonly language: string;
 }
 
-function clock(text: string, { told }: Teller): string {
+/** A clock hour in words, such as "half past 12", told again. */
+export function clock(text: string, { told }: Pick<Teller, 'told'>): string {
   const template = text.startsWith('half') ? told.clock.half : told.clock.hour;
   return template.replace('{{hour}}', /\d+/.exec(text)?.[0] ?? '');
 }

@@ -1,0 +1,80 @@
+/**
+ * What the program around the page says by itself, in reports, menus and dialogs, from the page's own message files. There
+ * is one language at a time; a report, which is made in one go, sets its own around itself.
+ */
+import i18next from 'i18next';
+import { clockWords } from '../../physics/index.ts';
+import en from '../../src-renderer/i18n/en/content.json' with { type: 'json' };
+import es from '../../src-renderer/i18n/es/content.json' with { type: 'json' };
+import hi from '../../src-renderer/i18n/hi/content.json' with { type: 'json' };
+import { clock, retold } from '../../src-renderer/i18n/retold.ts';
+import { shippedText } from '../../src-renderer/i18n/shipped-texts.ts';
+
+const CONTENT = { en, es, hi };
+
+export type Language = keyof typeof CONTENT;
+export const LANGUAGES = Object.keys(CONTENT) as readonly Language[];
+
+type Path<T, P extends string> = T extends string
+  ? P
+  : { [K in keyof T & string]: Path<T[K], P extends '' ? K : `${P}.${K}`> }[keyof T & string];
+type Singular<K> = K extends `${infer S}_one` | `${infer S}_other` ? S : K;
+/** A key of content.json; one with plural forms is chosen by `count`. */
+export type WordKey = Singular<Path<Pick<typeof en, 'report' | 'window'>, ''>>;
+
+const words = i18next.createInstance({
+  lng: 'en',
+  fallbackLng: 'en',
+  resources: Object.fromEntries(LANGUAGES.map((language) => [language, { translation: CONTENT[language] }])),
+  // what is put into a page is escaped there
+  interpolation: { escapeValue: false },
+  initAsync: false,
+});
+void words.init();
+// The page declares types of its own for the same library, of keys that are not here.
+const looked = words.t.bind(words) as unknown as (key: string, values: object) => string;
+
+let spoken: Language = 'en';
+
+export const spokenLanguage = (): Language => spoken;
+
+/** From now on. */
+export function speak(language: Language): void {
+  spoken = language;
+}
+
+/** What `make` makes, in a language. It must be done when it returns: nothing that waits. */
+export function inLanguage<T>(language: Language, make: () => T): T {
+  const before = spoken;
+  spoken = language;
+  try {
+    return make();
+  } finally {
+    spoken = before;
+  }
+}
+
+/** The words of a key in the language that is spoken, `{{name}}` filled from `values`. */
+export const t = (key: WordKey, values: Readonly<Record<string, string | number>> = {}): string =>
+  looked(key, { ...values, lng: spoken });
+
+/** A text of shipped data or of the model; itself where it has no translation. */
+export const textOf = (text: string): string => shippedText(text, spoken);
+
+/** A sentence of the model, told again. */
+export function sentenceOf(sentence: string): string {
+  if (spoken === 'en') return sentence;
+  return retold(sentence, { english: CONTENT.en.said, told: CONTENT[spoken].said, language: spoken });
+}
+
+/** A clock hour as people say it, to the half hour. */
+export const clockOf = (clock_h: number): string => clock(clockWords(clock_h), { told: CONTENT[spoken].said });
+
+/** The first of the wanted languages that is one of ours; "es-MX" is Spanish. English where there is none. */
+export function languageOf(wanted: readonly unknown[]): Language {
+  for (const tag of wanted) {
+    const found = LANGUAGES.find((language) => typeof tag === 'string' && language === tag.toLowerCase().split('-')[0]);
+    if (found !== undefined) return found;
+  }
+  return 'en';
+}
