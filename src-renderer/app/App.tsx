@@ -9,6 +9,7 @@ import { followPlaces, type PlaceId, usePlace } from '../stores/place-store.ts';
 import { useView } from '../stores/view-store.ts';
 import { Bar } from './Bar.tsx';
 import { Fence } from './Fence.tsx';
+import { PadLine } from './hands/PadLine.tsx';
 import { Interrupted } from './Interrupted.tsx';
 
 const PLACE: Readonly<Record<PlaceId, ComponentType>> = {
@@ -30,6 +31,7 @@ export function App() {
   return (
     <div className="app">
       <Bar />
+      <PadLine />
       <main className="place">
         <h1 className="for-ears">
           {t('common.heading', { place: t(`common.place.${place}`).toLocaleLowerCase(language) })}

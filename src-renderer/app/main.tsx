@@ -1,6 +1,7 @@
 import { createRoot } from 'react-dom/client';
 import { bringLetters } from '../i18n/letters.ts';
 import { useLanguage } from '../i18n/text.ts';
+import { keepHands } from '../stores/hands-store.ts';
 import { keepView } from '../stores/keep-view.ts';
 import { useOwnEyes } from '../stores/own-eyes.ts';
 import { loadPeople } from '../stores/people-store.ts';
@@ -10,6 +11,7 @@ import '@fontsource/noto-sans-devanagari/devanagari-600.css';
 import './theme.css';
 
 void keepView();
+void keepHands();
 void loadPeople();
 void useOwnEyes.getState().load();
 const root = document.getElementById('root');

@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { t } from '../../i18n/text.ts';
 import { Dialog } from '../Dialog.tsx';
+import { HandsPanel } from '../hands/HandsPanel.tsx';
 import { LanguageChoice, LookChoice, MotionChoice, TextSizeChoice } from './choices.tsx';
 import './settings.css';
 
@@ -26,6 +27,7 @@ export function SettingsButton() {
           <LookChoice />
           <TextSizeChoice />
           <MotionChoice />
+          <HandsPanel />
           {window.rimwardHost !== undefined && <p className="hint">{t('common.settings.kept')}</p>}
         </Dialog>
       )}

@@ -1,10 +1,12 @@
 import { useEffect } from 'react';
+import { t } from '../../i18n/text.ts';
 import { steppedMagnification } from '../../stage/microscope.ts';
 import { useHands } from '../../stores/hands-store.ts';
 import { useView } from '../../stores/view-store.ts';
 import { SteeringKeys } from '../../tools/arrows.ts';
 import { actionOf, type KeyAction } from '../../tools/keys.ts';
 import { listenToPad } from '../../tools/listen-to-pad.ts';
+import { clockTime } from '../../ui/format.ts';
 import type { AttemptSession } from './attempt-session.ts';
 
 export function magnify(direction: 1 | -1 | 0): void {
@@ -22,6 +24,14 @@ function perform(session: AttemptSession, action: KeyAction): void {
   else if (action.kind === 'start-over') session.startOver();
   else if (action.kind === 'bring-back') session.bringBack();
   else session.pause(!session.store.getState().paused);
+}
+
+/** What runs stands still where it may; in a trial, where it may not, the loss is noted. */
+function padLost(session: AttemptSession): void {
+  const { begun, place, view } = session.store.getState();
+  if (!begun) return;
+  if (place === 'trial') session.note(t('hands.pad.note', { time: clockTime(view?.time_s ?? 0) }));
+  session.pause(true);
 }
 
 /** Controls keep the keys that work them; everything else is the hand’s. */
@@ -61,9 +71,7 @@ export function useAttemptKeys(session: AttemptSession): void {
     const unplug = listenToPad({
       act: (event) => session.act(event),
       perform: (action) => perform(session, action),
-      lost: () => {
-        if (session.store.getState().begun) session.pause(true);
-      },
+      lost: () => padLost(session),
     });
     window.addEventListener('keydown', down);
     window.addEventListener('keyup', up);
