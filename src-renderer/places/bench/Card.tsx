@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react';
 import { t } from '../../i18n/text.ts';
 import { type CardName, useView } from '../../stores/view-store.ts';
+import { Explained, type NumberId } from '../../ui/Explained.tsx';
 
 /** A card at the side of the stage; folds away to a narrow strip with its name. */
 export function Card({
@@ -36,16 +37,19 @@ export function Card({
 /** One line of a card: what it is, and how much. */
 export function Line({
   label,
+  of,
   children,
   testid,
 }: {
   readonly label: string;
+  /** The number that the label explains. */
+  readonly of?: NumberId;
   readonly children: ReactNode;
   readonly testid?: string;
 }) {
   return (
     <div className="line">
-      <dt>{label}</dt>
+      <dt>{of === undefined ? label : <Explained of={of}>{label}</Explained>}</dt>
       <dd data-testid={testid}>{children}</dd>
     </div>
   );

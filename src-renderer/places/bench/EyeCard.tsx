@@ -28,15 +28,17 @@ export function EyeCard({
         <>
           <p className="brief">{scenarioBrief(scenario)}</p>
           <dl className="lines">
-            <Line label={t('bench.eye.age')} testid="eye-age">
+            <Line label={t('bench.eye.age')} of="age" testid="eye-age">
               {ageWords(scenario.eye.age_years)}
             </Line>
             {eyeLines(scenario).map((line) => (
-              <Line key={line.key} label={line.label}>
+              <Line key={line.key} label={line.label} of={line.key}>
                 <span title={line.note}>{line.text}</span>
               </Line>
             ))}
-            <Line label={t('bench.eye.fluid')}>{fluidWords(scenario)}</Line>
+            <Line label={t('bench.eye.fluid')} of="viscosity">
+              {fluidWords(scenario)}
+            </Line>
             <NetPressure />
           </dl>
           <Tools session={session} />
@@ -50,8 +52,10 @@ function NetPressure() {
   const chamber = useSession((state) => state.view?.chamber);
   return (
     <>
-      <Line label={t('bench.eye.netPressure')}>{quantity(chamber?.netPressure_mmHg, 1, 'mmHg')}</Line>
-      <Line label={t('bench.eye.fluidLost')}>
+      <Line label={t('bench.eye.netPressure')} of="netPressure">
+        {quantity(chamber?.netPressure_mmHg, 1, 'mmHg')}
+      </Line>
+      <Line label={t('bench.eye.fluidLost')} of="fluidLost">
         {quantity(chamber === undefined ? null : 100 * chamber.fluidLost_share, 0, '%')}
       </Line>
     </>

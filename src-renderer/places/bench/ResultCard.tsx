@@ -2,6 +2,7 @@ import type { AttemptResult } from '../../../physics/index.ts';
 import { textOf } from '../../i18n/content.ts';
 import { t } from '../../i18n/text.ts';
 import { useSession } from '../../stores/session-store.ts';
+import { Explained } from '../../ui/Explained.tsx';
 import { quantity } from '../../ui/format.ts';
 import { endedWords, runOutStory } from '../../ui/words.ts';
 import type { AttemptSession } from './attempt-session.ts';
@@ -66,7 +67,7 @@ export function Graded({ result }: { readonly result: AttemptResult }) {
             {row.met ? '✓' : '✕'}
           </span>
           <span className="what">
-            {row.label}
+            <RowLabel row={row} />
             <small>{t(row.met ? 'bench.result.rowMet' : 'bench.result.rowNotMet', { limits: row.limits })}</small>
           </span>
           <b>{row.text}</b>
@@ -75,6 +76,9 @@ export function Graded({ result }: { readonly result: AttemptResult }) {
     </ul>
   );
 }
+
+const RowLabel = ({ row }: { readonly row: MetricRow }) =>
+  row.of === null ? row.label : <Explained of={row.of}>{row.label}</Explained>;
 
 export function MetricTable({
   title,
@@ -91,7 +95,9 @@ export function MetricTable({
       <dl className="lines">
         {rows.map((row) => (
           <div className="line" key={row.key}>
-            <dt>{row.label}</dt>
+            <dt>
+              <RowLabel row={row} />
+            </dt>
             <dd data-testid={`metric-${row.key}`} data-value={row.value}>
               {row.text}
             </dd>

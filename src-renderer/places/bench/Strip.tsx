@@ -3,6 +3,7 @@ import type { WorldEvent } from '../../../physics/index.ts';
 import { t } from '../../i18n/text.ts';
 import type { Keeping } from '../../stores/attempt-keeper.ts';
 import { type SessionState, useSession } from '../../stores/session-store.ts';
+import { Explained } from '../../ui/Explained.tsx';
 import { clockTime, number, quantity } from '../../ui/format.ts';
 import { eventWords } from '../../ui/words.ts';
 import type { AttemptSession } from './attempt-session.ts';
@@ -67,14 +68,16 @@ export function Strip({
           <span className="status">{t('bench.strip.noPause')}</span>
         )}
         {children}
-        <span className="figure" title={t('bench.strip.time')}>
-          {limit === null ? time : t('bench.strip.timeOf', { time, limit })}
+        <span className="figure">
+          <Explained of="attemptTime">{limit === null ? time : t('bench.strip.timeOf', { time, limit })}</Explained>
         </span>
         <span className="figure" data-testid="torn">
-          {t('bench.strip.torn', { length: quantity(view?.torn_mm, 1, 'mm') })}
+          <Explained of="torn">{t('bench.strip.torn', { length: quantity(view?.torn_mm, 1, 'mm') })}</Explained>
         </span>
         <span className="figure" data-testid="grasps">
-          {t('bench.strip.grasps', { count: view?.grasps ?? 0, grasps: number(view?.grasps, 0) })}
+          <Explained of="grasps">
+            {t('bench.strip.grasps', { count: view?.grasps ?? 0, grasps: number(view?.grasps, 0) })}
+          </Explained>
         </span>
         <span className="status" data-testid="status" role="status">
           {statusWords(state)}

@@ -2,6 +2,7 @@ import type { TipView, WorldView } from '../../../physics/index.ts';
 import { t } from '../../i18n/text.ts';
 import { useSession } from '../../stores/session-store.ts';
 import { nearestTip } from '../../tools/fold-path.ts';
+import { Explained } from '../../ui/Explained.tsx';
 import { DASH, number, quantity } from '../../ui/format.ts';
 import { outwardTurn_deg, runsAtWords, sheetWords, turnWords } from '../../ui/words.ts';
 import { Aids } from './Aids.tsx';
@@ -31,35 +32,35 @@ function TipLines({ view }: { readonly view: WorldView | null }) {
     <>
       <DrivingBar ratio={tip?.drivingRatio ?? null} />
       <dl className="lines">
-        <Line label={t('bench.tip.drivingForce')} testid="driving-force">
+        <Line label={t('bench.tip.drivingForce')} of="drivingForce" testid="driving-force">
           {quantity(tip?.drivingForce_mN, 2, 'mN')}
           <small>{t('bench.tip.ofResistance', { resistance: quantity(resistance, 2, 'mN') })}</small>
         </Line>
-        <Line label={t('bench.tip.heading')} testid="heading">
+        <Line label={t('bench.tip.heading')} of="heading" testid="heading">
           {tip === null ? '–' : turnWords(outwardTurn_deg(tip, tip.heading_deg, centre))}
         </Line>
-        <Line label={t('bench.tip.sheetAlone')} testid="sheet-alone">
+        <Line label={t('bench.tip.sheetAlone')} of="sheetAlone" testid="sheet-alone">
           {tip === null ? '–' : sheetWords(tip, centre)}
         </Line>
-        <Line label={t('bench.tip.shear')} testid="shear">
+        <Line label={t('bench.tip.shear')} of="shear" testid="shear">
           {quantity(tip?.shear_mN, 1, 'mN')}
         </Line>
-        <Line label={t('bench.tip.stretch')} testid="stretch">
+        <Line label={t('bench.tip.stretch')} of="stretch" testid="stretch">
           {quantity(tip?.stretch_mN, 1, 'mN')}
         </Line>
-        <Line label={t('bench.tip.modes')} testid="modes">
+        <Line label={t('bench.tip.modes')} of="modeShares" testid="modes">
           {shares(tip)}
         </Line>
-        <Line label={t('bench.tip.gripForce')} testid="grip-force">
+        <Line label={t('bench.tip.gripForce')} of="gripForce" testid="grip-force">
           {quantity(load?.gripForce_mN, 1, 'mN')}
         </Line>
-        <Line label={t('bench.tip.sideLoad')} testid="side-load">
+        <Line label={t('bench.tip.sideLoad')} of="sideLoad" testid="side-load">
           {quantity(load?.sideLoad_mN, 1, 'mN')}
         </Line>
-        <Line label={t('bench.tip.netPressure')} testid="net-pressure">
+        <Line label={t('bench.tip.netPressure')} of="netPressure" testid="net-pressure">
           {quantity(view?.chamber.netPressure_mmHg, 1, 'mmHg')}
         </Line>
-        <Line label={t('bench.tip.runsAt')} testid="runs-at">
+        <Line label={t('bench.tip.runsAt')} of="runsByItselfAt" testid="runs-at">
           {view === null ? '–' : runsAtWords(view.chamber)}
         </Line>
       </dl>
@@ -82,7 +83,7 @@ function DrivingBar({ ratio }: { readonly ratio: number | null }) {
   return (
     <div className="driving">
       <div className="driving-words">
-        <span>{t('bench.tip.ratio')}</span>
+        <Explained of="drivingRatio">{t('bench.tip.ratio')}</Explained>
         <b data-testid="driving-ratio">{text}</b>
       </div>
       {/* biome-ignore lint/a11y/useSemanticElements: a meter element cannot carry the line at 1 */}

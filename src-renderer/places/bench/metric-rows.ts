@@ -8,10 +8,13 @@ import {
 } from '../../../physics/index.ts';
 import { gradeSentence } from '../../i18n/content.ts';
 import { t } from '../../i18n/text.ts';
+import type { NumberId } from '../../ui/Explained.tsx';
 import { number, quantity } from '../../ui/format.ts';
 
 export interface MetricRow {
   readonly key: string;
+  /** What explains the number; null for one that this program does not know. */
+  readonly of: NumberId | null;
   readonly label: string;
   readonly text: string;
   /** The number itself, for reading by machine; empty where there is none. */
@@ -36,11 +39,12 @@ export function unitOf(key: string): string {
 }
 
 /** How a metric is named, in the language; one that this program does not know keeps its key. */
-export const metricTitle = (key: string): string => (isKey(key) ? t(`bench.metrics.${key}`) : key);
+export const metricTitle = (key: string): string => (isKey(key) ? t(`numbers.${key}.name`) : key);
 
 function row(key: string, value: number | null): MetricRow {
   return {
     key,
+    of: isKey(key) ? key : null,
     label: metricTitle(key),
     text: quantity(value, labelOf(key).decimals, unitOf(key)),
     value: value !== null && Number.isFinite(value) ? String(value) : '',
@@ -80,7 +84,8 @@ export const openingRows = (opening: OpeningMetrics): readonly MetricRow[] => [
   ...rowsOf(opening),
   {
     key: 'opticUncovered_clock_h',
-    label: t('bench.result.uncovered'),
+    of: 'opticUncovered_clock_h',
+    label: t('numbers.opticUncovered_clock_h.name'),
     text: uncoveredWords(opening),
     value: opening.opticUncovered_clock_h.map(([from, to]) => `${from.toFixed(1)}-${to.toFixed(1)}`).join(' '),
   },
