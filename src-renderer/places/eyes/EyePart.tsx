@@ -7,6 +7,7 @@ import { type Path, valueIn } from './draft.ts';
 import { useEditor } from './editor-context.ts';
 import { ageParameters, type FieldText } from './field-texts.ts';
 import { CheckField, ChoiceField, NumberField, Tag } from './fields.tsx';
+import { withUnit } from './plain-number.ts';
 
 type OverrideKey = keyof Scenario['eye']['overrides'];
 
@@ -90,9 +91,7 @@ function sourceOf({ key, value, unit, range: [low, high], tag, source }: EyePara
 }
 
 function rangeOf({ range: [low, high], unit }: EyeParameter): string {
-  const words = unitWords(unit);
-  const range = t('eyes.range.between', { low: figures(low), high: figures(high) });
-  return words === '' ? range : `${range}\u00a0${words}`;
+  return t('eyes.range.between', { low: figures(low), high: withUnit(figures(high), unitWords(unit)) });
 }
 
 function Replaceable({ parameter, step }: { readonly parameter: EyeParameter; readonly step: number }) {

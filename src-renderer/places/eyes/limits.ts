@@ -1,7 +1,7 @@
 import schema from '../../../scenarios/scenario.schema.json' with { type: 'json' };
 import { t } from '../../i18n/text.ts';
 import { type Path, valueIn } from './draft.ts';
-import { plainNumber } from './plain-number.ts';
+import { plainNumber, withUnit } from './plain-number.ts';
 
 /** What the file format allows a number to be. */
 export interface Limits {
@@ -41,7 +41,6 @@ export function limitsAt(path: Path, startKind = ''): Limits {
 /** "0 to 95 years", "above 0, up to 100 µm". */
 export function limitsWords({ low, high, above }: Limits, unit: string): string {
   if (low === null || high === null) return '';
-  const range = { low: plainNumber(low), high: plainNumber(high) };
-  const words = above ? t('eyes.range.above', range) : t('eyes.range.between', range);
-  return unit === '' ? words : `${words}\u00a0${unit}`;
+  const range = { low: plainNumber(low), high: withUnit(plainNumber(high), unit) };
+  return above ? t('eyes.range.above', range) : t('eyes.range.between', range);
 }

@@ -8,3 +8,9 @@ export function plainNumber(value: number): string {
 
 /** What stands between whole and part in the language: a point or a comma. */
 export const decimalSign = (): string => number(0.5, 1).charAt(1);
+
+/** A number in words with its unit behind it, if it has one. */
+export function withUnit(number: string, unit: string): string {
+  if (unit === '') return number;
+  return unit === '°' ? `${number}°` : `${number}\u00a0${unit}`;
+}
