@@ -6,7 +6,7 @@ type Unread = 'body' | 'solver' | 'sheetBody' | 'sheetSolver' | 'sheet' | 'last'
 /** A moment of a world for trying directions later, when the world itself has gone on. */
 export type PolarMoment = Omit<World, Unread>;
 
-/** Most moments that are kept of a run: a minute at every step, about 25 kB each and 60 kB more after each tear. Our choice. */
+/** Most moments that are kept of a run: a minute at every step, 12 kB each and some 30 kB more after each advance. Our choice. */
 const MOST_MOMENTS = 3600;
 
 /** A copy of what a step changes in place; what a step replaces is shared. */

@@ -9,6 +9,7 @@ import { headsOf, plotSpec } from '../plots/plot-model.ts';
 import { eyesOf } from '../plots/slow-twin.ts';
 import { fullTension_mN_per_mm } from '../twin/lecture-look.ts';
 import { useLectureLook, useTwin } from '../twin/twin-store.ts';
+import { drawOver } from './drawn-over.ts';
 import { StillStage } from './still-stage.ts';
 
 /** Drawn pixels per CSS pixel. */
@@ -83,7 +84,9 @@ function drawEye(pen: Pen, side: 'left' | 'right', x_px: number, layout: Layout,
   words(pen, eye.label, x_px + layout.eyeWidth_px / 2, NAMES_px / 2, 19, colours.ink);
   const stage = new StillStage(side, eye, layout.eyeWidth_px, layout.eyeHeight_px, FINENESS);
   try {
-    stage.drawTo(pen, eye.view, FINENESS * x_px, FINENESS * NAMES_px);
+    const [x, y] = [FINENESS * x_px, FINENESS * NAMES_px];
+    stage.drawTo(pen, eye.view, x, y);
+    drawOver(pen, side, { x, y, above: y, frame: stage.frame, fineness: FINENESS });
   } finally {
     stage.dispose();
   }

@@ -5,6 +5,7 @@ import { quantity } from '../../../ui/format.ts';
 import type { SideId } from '../contract.ts';
 import { SIDES } from '../contract.ts';
 import { twinEngine, useTwin } from '../twin/twin-store.ts';
+import { drawOver } from './drawn-over.ts';
 import { type Span, SpanFrames, secondsOf } from './span.ts';
 import { StillStage } from './still-stage.ts';
 
@@ -97,8 +98,10 @@ class FilmDrawing {
     pen.fillRect(0, 0, WIDTH_px, HEIGHT_px);
     for (const [at, [side, stage]] of [...this.#stages].entries()) {
       const view = this.#frames.at(side, step);
-      if (view !== null) stage.drawTo(pen, view, at * this.#eyeWidth_px + 4, NAMES_px);
+      const [x, y] = [at * this.#eyeWidth_px + 4, NAMES_px];
+      if (view !== null) stage.drawTo(pen, view, x, y);
       this.#words(this.#labels.get(side) ?? '', (at + 0.5) * this.#eyeWidth_px, NAMES_px / 2, 28);
+      drawOver(pen, side, { x, y, above: y, frame: stage.frame, fineness: 1 });
     }
     const foot = t('lecture.save.foot', { time: quantity(step * STEP_S, 1, 's'), caution: t('common.caution') });
     this.#words(foot, WIDTH_px / 2, HEIGHT_px - FOOT_px / 2, 20);

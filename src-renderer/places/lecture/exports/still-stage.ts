@@ -1,5 +1,6 @@
 import type { WorldView } from '../../../../physics/index.ts';
 import { t } from '../../../i18n/text.ts';
+import type { StageFrame } from '../../../stage/microscope.ts';
 import { Stage } from '../../../stage/stage.ts';
 import type { SideId, TwinSideState } from '../contract.ts';
 import { lectureLook } from '../twin/lecture-look.ts';
@@ -23,6 +24,10 @@ export class StillStage {
     this.#stage = new Stage(this.canvas, eye.geometry, eye.scenario, look);
     this.#stage.setLook(look);
     this.#stage.resize(width_px, height_px, fineness, fineness);
+  }
+
+  get frame(): StageFrame {
+    return this.#stage.frame;
   }
 
   /** Draws a moment and copies it to a place of a picture, pixels of that picture. */

@@ -99,13 +99,13 @@ export function TwinStage({ side }: { readonly side: SideId }) {
           </p>
         )}
         <TwinNumbers side={side} />
-        <PolarWords side={side} />
         {fault !== null && (
           <p className="twin-trouble" role="alert">
             {t('lecture.eye.stopped', { fault })}
           </p>
         )}
       </div>
+      <PolarWords side={side} />
     </section>
   );
 }
