@@ -1,5 +1,6 @@
 import { defineConfig } from '@playwright/test';
 import { findBrowser } from './bin/find-browser.js';
+import './tests/support/inline-fonts.ts';
 
 const asRoot = process.getuid?.() === 0;
 
