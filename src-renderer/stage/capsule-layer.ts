@@ -12,10 +12,7 @@ import type { StageGeometry, WorldView } from '../../physics/index.ts';
 import { capsuleFragment, capsuleVertex, shadowFragment, shadowVertex } from './capsule-shaders.ts';
 import { LAYER } from './layers.ts';
 import { fillNormals } from './sheet-normals.ts';
-import { orderSheet, type Pupil } from './sheet-order.ts';
-
-/** Longest side of a triangle that matters at the pupil's edge, mm. */
-const UNDER_IRIS_mm = 0.4;
+import { orderSheet, type Pupil, UNDER_IRIS_mm } from './sheet-order.ts';
 
 /** The capsule: what lies flat is drawn under the iris, what is lifted or folded over it, from the bottom up. */
 export class CapsuleLayer {

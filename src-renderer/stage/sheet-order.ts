@@ -7,6 +7,9 @@ const BINS = 96;
 const HIDDEN = BINS - 1;
 const TALLEST_mm = 3.2;
 
+/** A triangle that lies flat is still drawn with a corner this far outside of the pupil, mm: its side may reach in. */
+export const UNDER_IRIS_mm = 0.4;
+
 /** Triangles of a sheet from the lowest up. */
 export interface SheetOrder {
   /** Node indices, 3 per triangle, sorted; owned by the caller, same length as the input. */

@@ -1,26 +1,12 @@
-import {
-  CanvasTexture,
-  ColorManagement,
-  LinearMipmapNearestFilter,
-  LinearSRGBColorSpace,
-  Mesh,
-  MeshBasicMaterial,
-  NoBlending,
-  NormalBlending,
-  OrthographicCamera,
-  RingGeometry,
-  Scene,
-  Vector2,
-  WebGLRenderer,
-} from 'three';
+import { ColorManagement, LinearSRGBColorSpace, OrthographicCamera, Scene, Vector2, WebGLRenderer } from 'three';
 import type { Scenario, StageGeometry, WorldView } from '../../physics/index.ts';
 import { targetRing } from './aims.ts';
 import { ArrowLayer, type ArrowName } from './arrow-layer.ts';
+import { Backdrop } from './backdrop.ts';
 import { BlendedSheet } from './blended-sheet.ts';
 import { CapsuleLayer } from './capsule-layer.ts';
-import { GROUND, type Picture, paintGlobe, paintLens } from './eye-picture.ts';
+import { GROUND } from './eye-picture.ts';
 import { InstrumentLayer } from './instrument-layer.ts';
-import { LAYER } from './layers.ts';
 import { MarginLayer } from './margin-layer.ts';
 import { frameFor, type StageFrame } from './microscope.ts';
 import { rimSideOnly } from './rim-side.ts';
@@ -64,7 +50,7 @@ export class Stage {
   readonly #arrows = new ArrowLayer();
   readonly #scale = new ScaleLayer();
   readonly #teaching = new TeachingLayer();
-  readonly #pictures: Mesh<RingGeometry, MeshBasicMaterial>[] = [];
+  readonly #backdrop: Backdrop;
   readonly #sharpness = new Sharpness();
   #pixelRatio = 1;
   /** Share of the full resolution at which it was drawn last, and when something moved last. */
@@ -81,13 +67,14 @@ export class Stage {
     this.#renderer = new WebGLRenderer({ canvas, antialias: false, alpha: false, depth: false, stencil: false });
     this.#renderer.outputColorSpace = LinearSRGBColorSpace;
     this.#renderer.setClearColor(GROUND, 1);
+    this.#renderer.autoClear = false;
     this.#geometry = geometry;
     this.#tolerances = scenario.tolerances;
     this.#look = look;
     this.#frame = frameFor(1, 1, geometry.limbusDiameter_mm, 1);
     this.#capsule = new CapsuleLayer(geometry, new Vector2(...geometry.lensCentre_mm));
-    this.#picture(paintLens(geometry), LAYER.lens);
-    this.#picture(paintGlobe(geometry), LAYER.globe);
+    this.#backdrop = new Backdrop(geometry);
+    this.#scene.add(this.#backdrop.back, this.#backdrop.front);
     for (const layer of this.#layers) this.#scene.add(layer.group);
   }
 
@@ -151,7 +138,7 @@ export class Stage {
       else this.#teaching.draw(view, positions, this.#capsule.isHigh, teaching, mmPerPx * this.#weight);
     }
     if (this.#scaleIsStale) this.#drawScale(view);
-    this.#renderer.render(this.#scene, this.#camera);
+    this.#render();
     this.#settled = this.#sheet.shareAt(at_ms) >= 1;
     return true;
   }
@@ -160,8 +147,13 @@ export class Stage {
   #drawStill(at_ms: number): boolean {
     if (this.#drawnShare >= 1 || at_ms - this.#drawnAt_ms < STANDS_ms) return false;
     this.#sharpen(1);
-    this.#renderer.render(this.#scene, this.#camera);
+    this.#render();
     return true;
+  }
+
+  #render(): void {
+    this.#backdrop.refresh(this.#renderer, this.#camera);
+    this.#renderer.render(this.#scene, this.#camera);
   }
 
   #sharpen(share: number): void {
@@ -172,11 +164,7 @@ export class Stage {
 
   dispose(): void {
     for (const layer of this.#layers) layer.dispose();
-    for (const picture of this.#pictures) {
-      picture.geometry.dispose();
-      picture.material.map?.dispose();
-      picture.material.dispose();
-    }
+    this.#backdrop.dispose();
     this.#renderer.dispose();
     // the canvas goes with its stage: give the drawing memory back at once
     this.#renderer.forceContextLoss();
@@ -207,39 +195,7 @@ export class Stage {
     this.#camera.top = halfHeight;
     this.#camera.bottom = -halfHeight;
     this.#camera.updateProjectionMatrix();
+    this.#backdrop.spoil();
     this.#scaleIsStale = true;
   }
-
-  /**
-   * Rings and not squares: what is empty in the middle of a picture costs nothing, and what is opaque is not blended.
-   */
-  #picture({ canvas, middle_mm, reach_mm, emptyRadius_mm, opaqueFrom_mm }: Picture, renderOrder: number): void {
-    const map = new CanvasTexture(canvas);
-    map.minFilter = LinearMipmapNearestFilter;
-    map.premultiplyAlpha = true;
-    const ring = (from_mm: number, to_mm: number, blending: typeof NoBlending | typeof NormalBlending): void => {
-      if (to_mm <= from_mm) return;
-      const material = new MeshBasicMaterial({ map, transparent: true, blending, depthTest: false, depthWrite: false });
-      material.premultipliedAlpha = true;
-      const mesh = new Mesh(ringOfPicture(from_mm, to_mm, reach_mm), material);
-      mesh.position.set(middle_mm[0], middle_mm[1], 0);
-      mesh.renderOrder = renderOrder;
-      mesh.frustumCulled = false;
-      this.#pictures.push(mesh);
-      this.#scene.add(mesh);
-    };
-    ring(emptyRadius_mm, Math.max(emptyRadius_mm, opaqueFrom_mm), NormalBlending);
-    ring(Math.max(emptyRadius_mm, opaqueFrom_mm), reach_mm, NoBlending);
-  }
-}
-
-/** A ring that shows its part of a square picture of half width `reach_mm`. */
-function ringOfPicture(from_mm: number, to_mm: number, reach_mm: number): RingGeometry {
-  const geometry = new RingGeometry(from_mm, to_mm, 128);
-  const place = geometry.getAttribute('position');
-  const uv = geometry.getAttribute('uv');
-  for (let i = 0; i < place.count; i++) {
-    uv.setXY(i, place.getX(i) / reach_mm / 2 + 0.5, place.getY(i) / reach_mm / 2 + 0.5);
-  }
-  return geometry;
 }

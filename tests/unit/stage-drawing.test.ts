@@ -1,12 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import type { WorldView } from '../../physics/index.ts';
+import { createWorld, stageGeometry, viewWorld, type WorldView } from '../../physics/index.ts';
 import { offeredScenarios } from '../../src-renderer/places/bench/offered-scenarios.ts';
 import { arrowVector_mm, targetRing } from '../../src-renderer/stage/aims.ts';
+import { LONGEST_SIDE_mm } from '../../src-renderer/stage/backdrop.ts';
 import { BlendedSheet } from '../../src-renderer/stage/blended-sheet.ts';
 import { frameFor, MAGNIFICATIONS, steppedMagnification, toMm, toPx } from '../../src-renderer/stage/microscope.ts';
 import { rimSideOnly } from '../../src-renderer/stage/rim-side.ts';
 import { fillNormals } from '../../src-renderer/stage/sheet-normals.ts';
-import { orderSheet } from '../../src-renderer/stage/sheet-order.ts';
+import { orderSheet, UNDER_IRIS_mm } from '../../src-renderer/stage/sheet-order.ts';
 import { drawnDoor } from '../support/view-fixture.ts';
 
 const scenario = offeredScenarios().scenarios[0]!;
@@ -94,6 +95,34 @@ describe('the sheet from the bottom up', () => {
     expect(keys(sorted)).toEqual(keys(view.triangle));
     expect(isHigh.some((high) => high === 1)).toBe(true);
   });
+
+  it.each(['small-pupil', 'infant-thick-fluid', 'twenty-years'])(
+    'lets no capsule of %s show beyond the iris that covers it',
+    (id) => {
+      const { scenarios } = offeredScenarios();
+      const eye = scenarios.find((one) => one.id === id)!;
+      const { pupilCentre_mm: centre_mm, pupilDiameter_mm } = stageGeometry(eye);
+      const radius_mm = pupilDiameter_mm / 2 + UNDER_IRIS_mm;
+      const view = viewWorld(createWorld(eye, 1));
+      const sorted = new Uint32Array(view.triangle.length);
+      const isHigh = new Uint8Array(view.position_mm.length / 3);
+      const { seenCount } = orderSheet(
+        view.position_mm,
+        view.triangle,
+        view.piece,
+        { centre_mm, radius_mm },
+        sorted,
+        isHigh,
+      );
+      const reach = Math.max(
+        ...Array.from(sorted.subarray(0, 3 * seenCount), (node) =>
+          Math.hypot(view.position_mm[3 * node]! - centre_mm[0], view.position_mm[3 * node + 1]! - centre_mm[1]),
+        ),
+      );
+      expect(reach).toBeGreaterThan(radius_mm);
+      expect(reach).toBeLessThan(radius_mm + LONGEST_SIDE_mm);
+    },
+  );
 
   it('gives unit normals, up for a flat sheet', () => {
     const normal = new Float32Array(9);
