@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'react';
+import { type ReactNode, useEffect, useRef, useState } from 'react';
 import uPlot from 'uplot';
 import 'uplot/dist/uPlot.min.css';
 import { t, useLanguage } from '../i18n/text.ts';
@@ -17,6 +17,8 @@ const NO_HEADS: readonly (number | null)[] = [];
 
 interface ChartProps {
   readonly spec: ChartSpec;
+  /** What stands over the chart in the place of its title, such as the title with an explanation. */
+  readonly heading?: ReactNode;
   readonly height_px?: number;
   /** Place of the moment shown on each curve, in x; null where it is not known. */
   readonly heads?: readonly (number | null)[];
@@ -27,7 +29,7 @@ interface ChartProps {
 }
 
 /** A chart on a canvas, with the point under the pointer in words below and the numbers in a table for who asks. */
-export function Chart({ spec, height_px = 190, heads = NO_HEADS, onSeek, legend = true }: ChartProps) {
+export function Chart({ spec, heading, height_px = 190, heads = NO_HEADS, onSeek, legend = true }: ChartProps) {
   const place = useRef<HTMLDivElement>(null);
   const plot = useRef<uPlot | null>(null);
   const shown = useRef<Shown>({ spec, heads });
@@ -72,7 +74,7 @@ export function Chart({ spec, height_px = 190, heads = NO_HEADS, onSeek, legend 
   const count = spec.points.length + (spec.lines ?? []).reduce((sum, { xs }) => sum + xs.length, 0);
   return (
     <figure className="chart" data-testid="chart" data-points={count} data-seek={onSeek !== undefined}>
-      <figcaption>{spec.title}</figcaption>
+      <figcaption>{heading ?? spec.title}</figcaption>
       {legend && spec.lines !== undefined && (
         <Legend lines={spec.lines} published={(spec.published ?? []).length > 0} />
       )}
