@@ -2,6 +2,7 @@ import type { ReactNode } from 'react';
 import { MODEL_VERSION } from '../../../physics/index.ts';
 import type { StoredAttempt } from '../../../src-main/ipc/contract.ts';
 import { t } from '../../i18n/text.ts';
+import { Explained } from '../../ui/Explained.tsx';
 import { number, quantity } from '../../ui/format.ts';
 import { endedWord, whenWords } from './attempt-columns.ts';
 import type { AttemptReplay } from './attempt-replay.ts';
@@ -10,7 +11,7 @@ import { useLogbook } from './logbook-store.ts';
 const SEAL_SENTENCE = { fits: 'sealFits', broken: 'sealBroken', unsealed: 'sealUnsealed' } as const;
 const REPLAY_SENTENCE = { same: 'replaySame', different: 'replayDifferent', 'not-tried': 'replayNotTried' } as const;
 
-const Fact = ({ label, children }: { readonly label: string; readonly children: ReactNode }) => (
+const Fact = ({ label, children }: { readonly label: ReactNode; readonly children: ReactNode }) => (
   <div className="log-line">
     <dt>{label}</dt>
     <dd>{children}</dd>
@@ -42,7 +43,9 @@ export function AttemptFacts({ stored, replay }: { readonly stored: StoredAttemp
         <Fact label={t('logbook.facts.place')}>{t(`logbook.place.${summary.place}`)}</Fact>
         <Fact label={t('logbook.facts.ended')}>{endedWord(summary)}</Fact>
         <Fact label={t('logbook.facts.begun')}>{whenWords(summary.startedAt)}</Fact>
-        <Fact label={t('logbook.facts.lasted')}>{quantity(summary.steps / 60, 1, 's')}</Fact>
+        <Fact label={<Explained of="attemptTime">{t('logbook.facts.lasted')}</Explained>}>
+          {quantity(summary.steps / 60, 1, 's')}
+        </Fact>
         <Fact label={t('logbook.facts.model')}>{summary.modelVersion}</Fact>
         <Fact label={t('logbook.facts.seed')}>{summary.seed}</Fact>
         <Fact label={t('logbook.facts.cameFrom')}>{summary.fromBundle ?? t('logbook.facts.thisMachine')}</Fact>

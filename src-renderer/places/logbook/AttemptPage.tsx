@@ -13,6 +13,7 @@ import { CostlyMoments } from './CostlyMoments.tsx';
 import { Graded } from './Graded.tsx';
 import { exportBundle, fileNameOf } from './jobs.ts';
 import { LIST, loadLogbook, noteSummary, openPage } from './logbook-store.ts';
+import { MetricName } from './MetricName.tsx';
 import { DrawingLegend, OpeningDrawing, shapeOf } from './OpeningDrawing.tsx';
 import { say, tryOrSay } from './save-text.ts';
 import { storeHost } from './store-host.ts';
@@ -104,9 +105,11 @@ function AllMetrics({ result }: { readonly result: AttemptResult }) {
     <details className="log-details">
       <summary>{t('logbook.attempt.allMetrics')}</summary>
       <dl className="log-lines">
-        {rows.map(({ key, label, text }) => (
+        {rows.map(({ key, text }) => (
           <div className="log-line" key={key}>
-            <dt>{label}</dt>
+            <dt>
+              <MetricName of={key} />
+            </dt>
             <dd data-testid={`metric-${key}`}>{text}</dd>
           </div>
         ))}

@@ -1,20 +1,57 @@
 import { useVirtualizer } from '@tanstack/react-virtual';
-import { type KeyboardEvent, useEffect, useRef, useState } from 'react';
+import { type KeyboardEvent, type RefObject, useEffect, useLayoutEffect, useRef, useState } from 'react';
 import type { AttemptSummary } from '../../../src-main/ipc/contract.ts';
 import { t } from '../../i18n/text.ts';
 import { useView } from '../../stores/view-store.ts';
+import type { NumberId } from '../../ui/Explained.tsx';
 import { COLUMN_IDS, COLUMNS, type ColumnId, sortingAfter } from './attempt-columns.ts';
 import { openPage, tick, useLogbook } from './logbook-store.ts';
+import { SortHeading } from './SortHeading.tsx';
+import { useFolded } from './use-folded.ts';
 
-/** Height of a line, CSS pixels, as in logbook.css. */
-const LINE_px = { room: 30, projector: 38 } as const;
+/** Height of a line of the table in sizes of its letters, and of a folded one, which holds two. */
+const LINE_em = 2.15;
+const FOLDED_LINE_em = 3.3;
+/** Before the letters have been measured. */
+const FIRST_LETTER_px = 14;
+
+/** Which columns stand in each cell of a wide and of a folded table. */
+const WIDE: readonly (readonly ColumnId[])[] = COLUMN_IDS.map((id) => [id]);
+const FOLDED: readonly (readonly ColumnId[])[] = [
+  ['when', 'who'],
+  ['eye', 'place'],
+  ['ended', 'passed'],
+  ['diameter', 'centreOff'],
+  ['circularity', 'time'],
+  ['seal', 'replayed'],
+];
+
+/** What the numbers of a column are. */
+const NUMBER_OF: Readonly<Partial<Record<ColumnId, NumberId>>> = {
+  diameter: 'equivalentDiameter_mm',
+  centreOff: 'centroidDistance_mm',
+  circularity: 'circularity',
+  time: 'time_s',
+};
+
+/** Size of the letters in the box, CSS pixels; follows the look and the size of text that the person chose. */
+function useLetter_px(box: RefObject<HTMLElement | null>): number {
+  const theme = useView((state) => state.theme);
+  const textSize = useView((state) => state.textSize);
+  const [letter_px, setLetter] = useState(FIRST_LETTER_px);
+  useLayoutEffect(() => {
+    if (box.current !== null) setLetter(Number.parseFloat(getComputedStyle(box.current).fontSize) || FIRST_LETTER_px);
+  }, [box, theme, textSize]);
+  return letter_px;
+}
 
 /** The list as a table of which only the lines in sight are on the page. Arrow keys move, Enter opens, Space ticks. */
 export function AttemptTable({ rows }: { readonly rows: readonly AttemptSummary[] }) {
-  const theme = useView((state) => state.theme);
   const scroll = useRef<HTMLDivElement>(null);
   const [active, setActive] = useState(0);
-  const line_px = LINE_px[theme];
+  const folded = useFolded(scroll);
+  const line_px = Math.round(useLetter_px(scroll) * (folded ? FOLDED_LINE_em : LINE_em));
+  const cells = folded ? FOLDED : WIDE;
   const virtual = useVirtualizer({
     count: rows.length,
     getScrollElement: () => scroll.current,
@@ -54,32 +91,40 @@ export function AttemptTable({ rows }: { readonly rows: readonly AttemptSummary[
   return (
     <div className="log-scroll" ref={scroll} data-testid="attempt-table">
       <table aria-label={t('logbook.list.table')} aria-rowcount={rows.length + 1}>
-        <TableHead rows={rows} />
+        <TableHead rows={rows} cells={cells} />
         <tbody>
-          {above_px > 0 && <Gap height_px={above_px} />}
+          {above_px > 0 && <Gap height_px={above_px} cells={cells.length} />}
           {items.map(({ index }) => (
             <Line
               key={rows[index].id}
               attempt={rows[index]}
               index={index}
+              cells={cells}
+              line_px={line_px}
               focusable={index === Math.min(active, rows.length - 1)}
               onKey={pressed}
             />
           ))}
-          {below_px > 0 && <Gap height_px={below_px} />}
+          {below_px > 0 && <Gap height_px={below_px} cells={cells.length} />}
         </tbody>
       </table>
     </div>
   );
 }
 
-const Gap = ({ height_px }: { readonly height_px: number }) => (
+const Gap = ({ height_px, cells }: { readonly height_px: number; readonly cells: number }) => (
   <tr>
-    <td style={{ height: height_px, padding: 0, border: 0 }} colSpan={COLUMN_IDS.length + 1} />
+    <td style={{ height: height_px, padding: 0, border: 0 }} colSpan={cells + 1} />
   </tr>
 );
 
-function TableHead({ rows }: { readonly rows: readonly AttemptSummary[] }) {
+function TableHead({
+  rows,
+  cells,
+}: {
+  readonly rows: readonly AttemptSummary[];
+  readonly cells: readonly (readonly ColumnId[])[];
+}) {
   const ticked = useLogbook((state) => state.ticked);
   const all = rows.length > 0 && rows.every(({ id }) => ticked.has(id));
   return (
@@ -99,35 +144,35 @@ function TableHead({ rows }: { readonly rows: readonly AttemptSummary[] }) {
             data-testid="tick-all"
           />
         </th>
-        {COLUMN_IDS.map((id) => (
-          <Heading key={id} id={id} />
+        {cells.map((ids) => (
+          <Headings key={ids[0]} ids={ids} />
         ))}
       </tr>
     </thead>
   );
 }
 
-function Heading({ id }: { readonly id: ColumnId }) {
+function Headings({ ids }: { readonly ids: readonly ColumnId[] }) {
   const sorting = useLogbook((state) => state.sorting);
-  const { unit, numeric } = COLUMNS[id];
-  const mine = sorting.column === id;
+  const way = sorting.descending ? 'down' : 'up';
+  const mine = ids.includes(sorting.column);
   return (
     <th
       scope="col"
-      className={numeric ? 'log-figure' : undefined}
-      aria-sort={mine ? (sorting.descending ? 'descending' : 'ascending') : undefined}
+      className={COLUMNS[ids[0]].numeric ? 'log-figure' : undefined}
+      aria-sort={mine ? (way === 'down' ? 'descending' : 'ascending') : undefined}
     >
-      <button
-        type="button"
-        onClick={() => useLogbook.setState({ sorting: sortingAfter(sorting, id) })}
-        data-testid={`sort-${id}`}
-      >
-        {t(`logbook.column.${id}`)}
-        {unit !== '' && <small> {unit}</small>}
-        <span className="log-sort" aria-hidden="true">
-          {mine ? (sorting.descending ? '▼' : '▲') : ''}
-        </span>
-      </button>
+      {ids.map((id) => (
+        <SortHeading
+          key={id}
+          label={t(`logbook.column.${id}`)}
+          unit={COLUMNS[id].unit}
+          of={NUMBER_OF[id] ?? null}
+          sorted={sorting.column === id ? way : null}
+          onSort={() => useLogbook.setState({ sorting: sortingAfter(sorting, id) })}
+          testid={`sort-${id}`}
+        />
+      ))}
     </th>
   );
 }
@@ -135,11 +180,15 @@ function Heading({ id }: { readonly id: ColumnId }) {
 function Line({
   attempt,
   index,
+  cells,
+  line_px,
   focusable,
   onKey,
 }: {
   readonly attempt: AttemptSummary;
   readonly index: number;
+  readonly cells: readonly (readonly ColumnId[])[];
+  readonly line_px: number;
   readonly focusable: boolean;
   readonly onKey: (event: KeyboardEvent, index: number) => void;
 }) {
@@ -147,11 +196,12 @@ function Line({
   return (
     <tr
       data-index={index}
+      style={{ height: line_px }}
       data-testid="attempt-row"
       data-id={attempt.id}
       tabIndex={focusable ? 0 : -1}
       aria-rowindex={index + 2}
-      aria-selected={on}
+      data-ticked={on}
       onKeyDown={(event) => onKey(event, index)}
       onClick={() => openPage({ kind: 'attempt', id: attempt.id })}
     >
@@ -166,13 +216,17 @@ function Line({
           aria-label={t('logbook.list.tick', { when: COLUMNS.when.text(attempt) })}
         />
       </td>
-      {COLUMN_IDS.map((id) => (
-        <td
-          key={id}
-          className={cellClass(id, attempt)}
-          title={id === 'eye' || id === 'who' ? COLUMNS[id].text(attempt) : undefined}
-        >
-          {COLUMNS[id].text(attempt)}
+      {cells.map((ids) => (
+        <td key={ids[0]} className={COLUMNS[ids[0]].numeric ? 'log-figure' : undefined}>
+          {ids.map((id) => (
+            <span
+              key={id}
+              className={cellClass(id, attempt)}
+              title={id === 'eye' || id === 'who' ? COLUMNS[id].text(attempt) : undefined}
+            >
+              {COLUMNS[id].text(attempt)}
+            </span>
+          ))}
         </td>
       ))}
     </tr>
@@ -180,8 +234,8 @@ function Line({
 }
 
 function cellClass(id: ColumnId, { passed, seal, replay }: AttemptSummary): string | undefined {
-  if (COLUMNS[id].numeric) return 'log-figure';
-  if (id === 'passed' && passed !== null) return passed ? 'log-met' : 'log-missed';
-  if ((id === 'seal' && seal === 'broken') || (id === 'replayed' && replay === 'different')) return 'log-missed';
-  return id === 'eye' || id === 'who' ? 'log-long' : undefined;
+  if (id === 'passed' && passed !== null) return passed ? 'log-cell log-met' : 'log-cell log-missed';
+  const bad = (id === 'seal' && seal === 'broken') || (id === 'replayed' && replay === 'different');
+  if (bad) return 'log-cell log-missed';
+  return id === 'eye' || id === 'who' ? 'log-cell log-long' : 'log-cell';
 }

@@ -6,6 +6,7 @@ import { passedWords } from './attempt-columns.ts';
 import { attemptTitle } from './attempt-words.ts';
 import { comparedMetrics } from './compared-metrics.ts';
 import { openPage } from './logbook-store.ts';
+import { MetricName } from './MetricName.tsx';
 import { DrawingLegend, OpeningDrawing, shapeOf } from './OpeningDrawing.tsx';
 import { useStoredAttempt } from './use-stored-attempt.ts';
 
@@ -106,9 +107,11 @@ function MetricsSideBySide({ a, b }: { readonly a: StoredAttempt; readonly b: St
         </tr>
       </thead>
       <tbody>
-        {rows.map(({ key, title, limits, a: left, b: right, difference }) => (
+        {rows.map(({ key, limits, a: left, b: right, difference }) => (
           <tr key={key} data-testid={`compare-${key}`}>
-            <td>{title}</td>
+            <td>
+              <MetricName of={key} />
+            </td>
             <td>{limits}</td>
             <td className="log-figure">{left}</td>
             <td className="log-figure">{right}</td>

@@ -1,5 +1,6 @@
 import { useMemo } from 'react';
 import type { AttemptSummary } from '../../../src-main/ipc/contract.ts';
+import { textOf } from '../../i18n/content.ts';
 import { t } from '../../i18n/text.ts';
 import { passedWords, whenWords } from './attempt-columns.ts';
 import { openPage, useLogbook } from './logbook-store.ts';
@@ -26,7 +27,7 @@ export function CompareWith({ summary }: { readonly summary: AttemptSummary }) {
           {t('logbook.compare.option', {
             when: whenWords(one.startedAt),
             person: one.personName,
-            eye: one.scenarioTitle,
+            eye: textOf(one.scenarioTitle),
             passed: passedWords(one.passed),
           })}
         </option>

@@ -1,5 +1,6 @@
 import { type CostlyMoment, STEP_S } from '../../../physics/index.ts';
 import type { StoredAttempt } from '../../../src-main/ipc/contract.ts';
+import { momentSentence } from '../../i18n/content.ts';
 import { t } from '../../i18n/text.ts';
 import { usePlace } from '../../stores/place-store.ts';
 import { clockTime, number, quantity } from '../../ui/format.ts';
@@ -44,7 +45,7 @@ function Moment({ moment, id }: { readonly moment: CostlyMoment; readonly id: st
   return (
     <li data-testid="moment">
       <p>
-        <time>{clockTime(moment.from_s)}</time> {moment.sentence}
+        <time>{clockTime(moment.from_s)}</time> {momentSentence(moment)}
         {moment.cost > 0 && (
           <small> {t('logbook.moments.cost', { cost: quantity(moment.cost, 2, moment.unit) })}</small>
         )}

@@ -1,6 +1,8 @@
 import type { GradedItem } from '../../../physics/index.ts';
+import { gradeSentence } from '../../i18n/content.ts';
 import { t } from '../../i18n/text.ts';
-import { limitWords, metricText, metricTitle } from './metric-words.ts';
+import { MetricName } from './MetricName.tsx';
+import { limitWords, metricText } from './metric-words.ts';
 
 /** Every tolerance of the scenario: what came, what was allowed, met or not, with the reason. */
 export function Graded({ graded }: { readonly graded: readonly GradedItem[] }) {
@@ -21,10 +23,12 @@ export function Graded({ graded }: { readonly graded: readonly GradedItem[] }) {
         {graded.map((item) => (
           <tr
             key={`${item.metric}-${item.atLeast}-${item.atMost}`}
-            title={item.reason}
+            title={gradeSentence(item)}
             data-testid={`graded-${item.metric}`}
           >
-            <td>{metricTitle(item.metric)}</td>
+            <td>
+              <MetricName of={item.metric} />
+            </td>
             <td className="log-figure">{metricText(item.metric, item.value)}</td>
             <td>{limitWords(item)}</td>
             <td className={item.met ? 'log-met' : 'log-missed'}>

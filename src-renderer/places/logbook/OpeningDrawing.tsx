@@ -26,16 +26,26 @@ const place = ([x, y]: Vec2): string => `${x.toFixed(3)} ${(-y).toFixed(3)}`;
 export const pathOf = (points: readonly Vec2[], closed: boolean): string =>
   points.length === 0 ? '' : `M${points.map(place).join('L')}${closed ? 'Z' : ''}`;
 
+/** Room round the rings of the eye, mm: the hours of the clock may stand on them. */
+const RING_MARGIN_mm = 0.15;
+
 /** Half the side of a square about the origin that holds everything, mm. */
 export function halfSide_mm(geometry: StageGeometry, shapes: readonly DrawnShape[]): number {
   const { target } = geometry;
+  const ring = (centre_mm: Vec2, diameter_mm: number): number =>
+    Math.max(...centre_mm.map(Math.abs)) + diameter_mm / 2 + RING_MARGIN_mm;
   const far = (points: readonly Vec2[]): number =>
     points.reduce((most, [x, y]) => Math.max(most, Math.abs(x), Math.abs(y)), 0);
   const reach = Math.max(
     ...target.centre_mm.map((c) => Math.abs(c) + target.diameter_mm / 2),
     ...shapes.flatMap(({ lines }) => lines.map(far)),
   );
-  return Math.max(LEAST_HALF_mm, reach + MARGIN_mm);
+  return Math.max(
+    LEAST_HALF_mm,
+    reach + MARGIN_mm,
+    ring(geometry.pupilCentre_mm, geometry.pupilDiameter_mm),
+    ring(geometry.lensCentre_mm, geometry.zonuleFreeDiameter_mm),
+  );
 }
 
 /** Openings to scale over the target circle and its band of tolerance, in the eye's own frame. */

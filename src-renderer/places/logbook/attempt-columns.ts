@@ -1,5 +1,6 @@
 /** The columns of the logbook's list: what each shows, and what it is sorted by. */
 import type { AttemptSummary, ReplayState, SealState } from '../../../src-main/ipc/contract.ts';
+import { textOf } from '../../i18n/content.ts';
 import { t, useLanguage } from '../../i18n/text.ts';
 import { DASH, number } from '../../ui/format.ts';
 
@@ -98,7 +99,7 @@ export const COLUMNS: Readonly<Record<ColumnId, AttemptColumn>> = {
     ({ startedAt }) => startedAt,
   ),
   who: text(({ personName }) => personName),
-  eye: text(({ scenarioTitle }) => scenarioTitle),
+  eye: text(({ scenarioTitle }) => textOf(scenarioTitle)),
   place: text(({ place }) => t(`logbook.place.${place}`)),
   ended: text(endedWord),
   passed: text(

@@ -1,5 +1,6 @@
 /** Which attempts of the logbook are shown. */
 import type { AttemptPlace, AttemptSummary, ClassGroup } from '../../../src-main/ipc/contract.ts';
+import { textOf } from '../../i18n/content.ts';
 import { t } from '../../i18n/text.ts';
 import { localDay } from './attempt-columns.ts';
 
@@ -77,7 +78,7 @@ export const scenarioChoices = (attempts: readonly AttemptSummary[]): Choice[] =
   choicesBy(
     attempts,
     ({ scenarioId }) => scenarioId,
-    ({ scenarioTitle }) => scenarioTitle,
+    ({ scenarioTitle }) => textOf(scenarioTitle),
   );
 
 /** The bundles that occur, and "made here". */

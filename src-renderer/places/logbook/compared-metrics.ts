@@ -5,13 +5,11 @@ import {
   type MeasuredAttempt,
   metricKeys,
   metricText,
-  metricTitle,
   metricValue,
 } from './metric-words.ts';
 
 export interface ComparedMetric {
   readonly key: string;
-  readonly title: string;
   /** What the tolerance allows; empty where there is none. */
   readonly limits: string;
   readonly a: string;
@@ -48,7 +46,6 @@ export function comparedMetrics(
     return [
       {
         key,
-        title: metricTitle(key),
         limits: tolerance === undefined ? '' : limitWords(tolerance),
         a: metricText(key, left),
         b: metricText(key, right),

@@ -16,7 +16,8 @@ export const metricLabel = (key: string): MetricLabel =>
   isMetric(key) ? METRIC_LABELS[key] : { label: key, unit: '', decimals: 2, of: 'work' };
 
 /** What a metric is called; one that this program does not know keeps its key. */
-export const metricTitle = (key: string): string => (isMetric(key) ? t(`numbers.${key}.name`) : key);
+export const metricTitle = (key: string): string =>
+  isMetric(key) || key === 'opticUncovered_clock_h' ? t(`numbers.${key}.name`) : key;
 
 /** Unit as it stands behind a number. */
 export const unitOf = (key: string): string => metricLabel(key).unit.replace('degrees', '°');

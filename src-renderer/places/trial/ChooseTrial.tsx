@@ -1,7 +1,9 @@
 import type { Scenario } from '../../../physics/index.ts';
+import { scenarioBrief, scenarioTitle } from '../../i18n/content.ts';
 import { t } from '../../i18n/text.ts';
 import { usePeople } from '../../stores/people-store.ts';
 import { usePlace } from '../../stores/place-store.ts';
+import { Explained } from '../../ui/Explained.tsx';
 import { quantity } from '../../ui/format.ts';
 import { ageWords } from '../bench/eye-lines.ts';
 import { LessonButton } from '../bench/Lesson.tsx';
@@ -29,7 +31,7 @@ export function ChooseTrial() {
                     data-testid={`trial-of-${scenario.id}`}
                     onClick={() => lookAt(scenario)}
                   >
-                    {scenario.title}
+                    {scenarioTitle(scenario)}
                   </button>
                 </li>
               ))}
@@ -45,9 +47,9 @@ export function ChooseTrial() {
 function TrialBrief({ scenario }: { readonly scenario: Scenario }) {
   const tolerances = toleranceWords(scenario);
   return (
-    <section className="trial-brief" aria-label={scenario.title}>
-      <h2>{scenario.title}</h2>
-      <p>{scenario.brief}</p>
+    <section className="trial-brief" aria-label={scenarioTitle(scenario)}>
+      <h2>{scenarioTitle(scenario)}</h2>
+      <p>{scenarioBrief(scenario)}</p>
       <p className="hint">
         {t('trial.choose.eye', {
           age: ageWords(scenario.eye.age_years),
@@ -66,9 +68,9 @@ function TrialBrief({ scenario }: { readonly scenario: Scenario }) {
       ) : (
         <table className="trial-tolerances">
           <tbody>
-            {tolerances.map(({ what, limit }) => (
+            {tolerances.map(({ of, what, limit }) => (
               <tr key={what + limit}>
-                <th scope="row">{what}</th>
+                <th scope="row">{of === null ? what : <Explained of={of}>{what}</Explained>}</th>
                 <td>{limit}</td>
               </tr>
             ))}

@@ -1,6 +1,8 @@
 import type { AttemptResult } from '../../../physics/index.ts';
+import { scenarioTitle } from '../../i18n/content.ts';
 import { t } from '../../i18n/text.ts';
 import { useSession } from '../../stores/session-store.ts';
+import { Explained } from '../../ui/Explained.tsx';
 import { quantity } from '../../ui/format.ts';
 import { endedWords, runOutStory } from '../../ui/words.ts';
 import type { AttemptSession } from '../bench/attempt-session.ts';
@@ -21,7 +23,7 @@ export function TrialResult({ session }: { readonly session: AttemptSession }) {
   return (
     <div className="trial-result" data-testid="trial-result" data-ended={result.ended}>
       <header>
-        <h2>{t('trial.result.heading', { scenario: scenario.title })}</h2>
+        <h2>{t('trial.result.heading', { scenario: scenarioTitle(scenario) })}</h2>
         <Verdict result={result} />
         {notes.map((note) => (
           <p key={note} className="hint" data-testid="trial-note">
@@ -103,7 +105,7 @@ function Items({ result }: { readonly result: AttemptResult }) {
             {t(row.met ? 'trial.result.met' : 'trial.result.missed')}
           </span>
           <span className="what">
-            {row.label}
+            {row.of === null ? row.label : <Explained of={row.of}>{row.label}</Explained>}
             <small>{row.reason}</small>
           </span>
           <b>{row.text}</b>

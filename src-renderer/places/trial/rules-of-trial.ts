@@ -1,15 +1,23 @@
 import type { Scenario } from '../../../physics/index.ts';
 import { t } from '../../i18n/text.ts';
+import type { NumberId } from '../../ui/Explained.tsx';
 import { limitWords, metricTitle } from '../bench/metric-rows.ts';
+import { isMetric } from '../logbook/metric-words.ts';
 
 /** One tolerance as a person reads it. */
 export interface ToleranceWords {
+  /** What explains the number; null for one that this program does not know. */
+  readonly of: NumberId | null;
   readonly what: string;
   readonly limit: string;
 }
 
 export const toleranceWords = ({ tolerances }: Scenario): readonly ToleranceWords[] =>
-  tolerances.map((item) => ({ what: metricTitle(item.metric), limit: limitWords(item) }));
+  tolerances.map((item) => ({
+    of: isMetric(item.metric) ? item.metric : null,
+    what: metricTitle(item.metric),
+    limit: limitWords(item),
+  }));
 
 /** Minutes and seconds in words. */
 export function timeWords(time_s: number): string {

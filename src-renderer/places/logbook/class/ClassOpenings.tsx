@@ -4,7 +4,7 @@ import type { AttemptSummary, OpeningShape } from '../../../../src-main/ipc/cont
 import { t } from '../../../i18n/text.ts';
 import { useView } from '../../../stores/view-store.ts';
 import { MOST_ATTEMPTS } from '../logbook-store.ts';
-import { DrawingLegend, OpeningDrawing } from '../OpeningDrawing.tsx';
+import { DrawingLegend, halfSide_mm, OpeningDrawing } from '../OpeningDrawing.tsx';
 import { faultWords, storeHost } from '../store-host.ts';
 import type { ClassChoice } from './class-model.ts';
 
@@ -60,9 +60,6 @@ export function ClassOpenings({
   return <Overlaid openings={openings} attempts={attempts} brought={brought} />;
 }
 
-/** Half the side of the drawing, mm: holds every opening that is not a run-out. */
-const HALF_mm = 3.4;
-
 function Overlaid({
   openings: { scenario, shapes },
   attempts,
@@ -85,7 +82,7 @@ function Overlaid({
           shapes={[]}
           title={t('logbook.class.openingsDrawn', { count: shown.length })}
         />
-        <ShapesCanvas shapes={shown} brought={mine} half_mm={HALF_mm} />
+        <ShapesCanvas shapes={shown} brought={mine} half_mm={halfSide_mm(geometry, [])} />
       </div>
       <DrawingLegend
         names={[

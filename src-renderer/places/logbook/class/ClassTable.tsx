@@ -1,8 +1,11 @@
-import { useState } from 'react';
+import { useRef, useState } from 'react';
 import type { Messages } from '../../../i18n/languages.ts';
 import { t } from '../../../i18n/text.ts';
+import type { NumberId } from '../../../ui/Explained.tsx';
 import { DASH, number } from '../../../ui/format.ts';
 import { whenWords } from '../attempt-columns.ts';
+import { SortHeading } from '../SortHeading.tsx';
+import { useFolded } from '../use-folded.ts';
 import type { PersonRow } from './class-model.ts';
 
 /** Columns of the table; each is named by the message `logbook.class.<name>`. */
@@ -10,33 +13,54 @@ interface ClassColumn {
   readonly id: keyof PersonRow;
   readonly name: keyof Messages['logbook']['class'];
   readonly unit: string;
+  readonly of: NumberId | null;
   readonly text: (row: PersonRow) => string;
 }
 
-const figures = (id: keyof PersonRow, name: ClassColumn['name'], unit: string, decimals: number): ClassColumn => ({
+const figures = (
+  id: keyof PersonRow,
+  name: ClassColumn['name'],
+  of: NumberId,
+  unit: string,
+  decimals: number,
+): ClassColumn => ({
   id,
   name,
   unit,
+  of,
   text: (row) => number(row[id] as number | null, decimals),
 });
 
 const COLUMNS: readonly ClassColumn[] = [
-  { id: 'name', name: 'person', unit: '', text: ({ name }) => name },
-  figures('attempts', 'attempts', '', 0),
+  { id: 'name', name: 'person', unit: '', of: null, text: ({ name }) => name },
+  figures('attempts', 'attempts', 'closedAttempts', '', 0),
   {
     id: 'passedShare',
     name: 'passed',
     unit: '',
+    of: 'passedAttempts',
     text: ({ passed, passedShare }) =>
       passedShare === null ? DASH : t('logbook.class.passedShare', { passed, percent: number(100 * passedShare, 0) }),
   },
-  figures('streak', 'streak', '', 0),
-  figures('diameter_mm', 'diameter', 'mm', 2),
-  figures('centreOff_mm', 'centreOff', 'mm', 2),
-  figures('circularity', 'circularity', '', 2),
-  figures('time_s', 'time', 's', 0),
-  { id: 'doubtful', name: 'doubtful', unit: '', text: ({ doubtful }) => (doubtful === 0 ? '0' : `⚠ ${doubtful}`) },
-  { id: 'lastAt', name: 'latest', unit: '', text: ({ lastAt }) => (lastAt === null ? DASH : whenWords(lastAt)) },
+  figures('streak', 'streak', 'passedInARow', '', 0),
+  figures('diameter_mm', 'diameter', 'equivalentDiameter_mm', 'mm', 2),
+  figures('centreOff_mm', 'centreOff', 'centroidDistance_mm', 'mm', 2),
+  figures('circularity', 'circularity', 'circularity', '', 2),
+  figures('time_s', 'time', 'time_s', 's', 0),
+  {
+    id: 'doubtful',
+    name: 'doubtful',
+    unit: '',
+    of: 'doubtfulAttempts',
+    text: ({ doubtful }) => (doubtful === 0 ? '0' : `⚠ ${doubtful}`),
+  },
+  {
+    id: 'lastAt',
+    name: 'latest',
+    unit: '',
+    of: null,
+    text: ({ lastAt }) => (lastAt === null ? DASH : whenWords(lastAt)),
+  },
 ];
 
 function sorted(rows: readonly PersonRow[], by: keyof PersonRow, down: boolean): PersonRow[] {
@@ -46,6 +70,21 @@ function sorted(rows: readonly PersonRow[], by: keyof PersonRow, down: boolean):
     const order = typeof x === 'number' ? x - (y as number) : String(x).localeCompare(String(y));
     return down ? -order : order;
   });
+}
+
+/** Which columns stand in each cell of a wide and of a folded table. */
+const WIDE: readonly (readonly ClassColumn[])[] = COLUMNS.map((column) => [column]);
+const FOLDED: readonly (readonly ClassColumn[])[] = [
+  ['name', 'lastAt'],
+  ['attempts', 'streak'],
+  ['passedShare', 'doubtful'],
+  ['diameter_mm', 'centreOff_mm'],
+  ['circularity', 'time_s'],
+].map((ids) => COLUMNS.filter(({ id }) => ids.includes(id)).sort((a, b) => ids.indexOf(a.id) - ids.indexOf(b.id)));
+
+interface SortedBy {
+  readonly id: keyof PersonRow;
+  readonly down: boolean;
 }
 
 /** One line a person; the middle columns are medians. A click brings out that person's openings. */
@@ -58,28 +97,17 @@ export function ClassTable({
   readonly brought: string | null;
   readonly onBring: (personId: string | null) => void;
 }) {
-  const [by, setBy] = useState<{ readonly id: keyof PersonRow; readonly down: boolean }>({ id: 'name', down: false });
+  const [by, setBy] = useState<SortedBy>({ id: 'name', down: false });
+  const box = useRef<HTMLDivElement>(null);
+  const cells = useFolded(box) ? FOLDED : WIDE;
   return (
-    <div className="log-class-table">
+    <div className="log-class-table" ref={box}>
       <table className="log-table" data-testid="class-table">
         <caption className="log-quiet">{t('logbook.class.caption')}</caption>
         <thead>
           <tr>
-            {COLUMNS.map(({ id, name, unit }) => (
-              <th
-                key={id}
-                scope="col"
-                className={id === 'name' ? undefined : 'log-figure'}
-                aria-sort={by.id === id ? (by.down ? 'descending' : 'ascending') : undefined}
-              >
-                <button type="button" onClick={() => setBy({ id, down: by.id === id ? !by.down : id !== 'name' })}>
-                  {t(`logbook.class.${name}`)}
-                  {unit !== '' && <small> {unit}</small>}
-                  <span className="log-sort" aria-hidden="true">
-                    {by.id === id ? (by.down ? '▼' : '▲') : ''}
-                  </span>
-                </button>
-              </th>
+            {cells.map((columns) => (
+              <Headings key={columns[0].id} columns={columns} by={by} setBy={setBy} />
             ))}
           </tr>
         </thead>
@@ -88,18 +116,16 @@ export function ClassTable({
             <tr
               key={row.personId}
               data-testid="class-row"
-              aria-selected={row.personId === brought}
+              data-chosen={row.personId === brought}
               onClick={() => onBring(row.personId === brought ? null : row.personId)}
             >
-              {COLUMNS.map(({ id, text }) => (
-                <td key={id} className={id === 'name' ? undefined : 'log-figure'}>
-                  {id === 'name' ? (
-                    <button type="button" className="log-link" aria-pressed={row.personId === brought}>
-                      {text(row)}
-                    </button>
-                  ) : (
-                    text(row)
-                  )}
+              {cells.map((columns) => (
+                <td key={columns[0].id} className={columns[0].id === 'name' ? undefined : 'log-figure'}>
+                  {columns.map((column) => (
+                    <span key={column.id} className="log-cell">
+                      <Cell column={column} row={row} brought={brought} />
+                    </span>
+                  ))}
                 </td>
               ))}
             </tr>
@@ -107,5 +133,53 @@ export function ClassTable({
         </tbody>
       </table>
     </div>
+  );
+}
+
+function Headings({
+  columns,
+  by,
+  setBy,
+}: {
+  readonly columns: readonly ClassColumn[];
+  readonly by: SortedBy;
+  readonly setBy: (by: SortedBy) => void;
+}) {
+  const mine = columns.some(({ id }) => id === by.id);
+  return (
+    <th
+      scope="col"
+      className={columns[0].id === 'name' ? undefined : 'log-figure'}
+      aria-sort={mine ? (by.down ? 'descending' : 'ascending') : undefined}
+    >
+      {columns.map(({ id, name, unit, of }) => (
+        <SortHeading
+          key={id}
+          label={t(`logbook.class.${name}`)}
+          unit={unit}
+          of={of}
+          sorted={by.id === id ? (by.down ? 'down' : 'up') : null}
+          onSort={() => setBy({ id, down: by.id === id ? !by.down : id !== 'name' })}
+        />
+      ))}
+    </th>
+  );
+}
+
+/** The name is the button that the keyboard uses; elsewhere in the line a click does the same. */
+function Cell({
+  column,
+  row,
+  brought,
+}: {
+  readonly column: ClassColumn;
+  readonly row: PersonRow;
+  readonly brought: string | null;
+}) {
+  if (column.id !== 'name') return column.text(row);
+  return (
+    <button type="button" className="log-link" aria-pressed={row.personId === brought}>
+      {column.text(row)}
+    </button>
   );
 }

@@ -2,10 +2,12 @@ import { useMemo, useState } from 'react';
 import type { AttemptSummary } from '../../../../src-main/ipc/contract.ts';
 import { Chart } from '../../../charts/Chart.tsx';
 import { t, useLanguage } from '../../../i18n/text.ts';
+import { Explained } from '../../../ui/Explained.tsx';
 import { type Choice, scenarioChoices } from '../attempt-filter.ts';
 import { latestGraded } from '../curve/curve-model.ts';
 import { exportBundle, fileNameOf, importBundle, jobRuns, today, useJob } from '../jobs.ts';
 import { useLogbook } from '../logbook-store.ts';
+import { isMetric } from '../metric-words.ts';
 import { Picker } from '../Picker.tsx';
 import { saveText } from '../save-text.ts';
 import { ClassOpenings } from './ClassOpenings.tsx';
@@ -145,7 +147,10 @@ function Distributions({
 }) {
   const language = useLanguage((state) => state.language);
   const specs = useMemo(
-    () => [...new Set(latestGraded(chosen).map(({ metric }) => metric))].map((key) => stripChart(key, chosen, rows)),
+    () =>
+      [...new Set(latestGraded(chosen).map(({ metric }) => metric))]
+        .filter(isMetric)
+        .map((key) => ({ key, spec: stripChart(key, chosen, rows) })),
     [chosen, rows, language],
   );
   if (specs.length === 0) return null;
@@ -154,8 +159,8 @@ function Distributions({
       <h3>{t('logbook.class.spread')}</h3>
       <p className="log-quiet">{t('logbook.class.spreadExplained')}</p>
       <div className="log-charts">
-        {specs.map((spec) => (
-          <Chart key={spec.title} spec={spec} />
+        {specs.map(({ key, spec }) => (
+          <Chart key={key} spec={spec} heading={<Explained of={key}>{spec.title}</Explained>} />
         ))}
       </div>
     </section>

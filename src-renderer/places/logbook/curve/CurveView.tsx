@@ -4,9 +4,10 @@ import type { AttemptSummary } from '../../../../src-main/ipc/contract.ts';
 import { Chart } from '../../../charts/Chart.tsx';
 import { t, useLanguage } from '../../../i18n/text.ts';
 import { usePeople } from '../../../stores/people-store.ts';
+import { Explained } from '../../../ui/Explained.tsx';
 import { type Choice, scenarioChoices } from '../attempt-filter.ts';
 import { useLogbook } from '../logbook-store.ts';
-import { metricTitle } from '../metric-words.ts';
+import { isMetric, metricTitle } from '../metric-words.ts';
 import { Picker } from '../Picker.tsx';
 import { tryOrSay } from '../save-text.ts';
 import { storeHost } from '../store-host.ts';
@@ -155,7 +156,7 @@ function Cusums({ attempts }: { readonly attempts: readonly AttemptSummary[] }) 
 function CusumPanel({ chart, testid }: { readonly chart: CusumChart; readonly testid: string }) {
   return (
     <div data-testid={testid}>
-      <Chart spec={chart.spec} height_px={210} />
+      <Chart spec={chart.spec} height_px={210} heading={<Explained of="cusum">{chart.spec.title}</Explained>} />
       <p>
         <b data-testid={`${testid}-says`}>{chart.says}</b> {chart.explained}
       </p>
@@ -210,7 +211,7 @@ function MetricCharts({ attempts }: { readonly attempts: readonly AttemptSummary
       <div className="log-charts">
         {specs.map(({ key, spec }) => (
           <div key={key} data-testid={`curve-${key}`}>
-            <Chart spec={spec} />
+            <Chart spec={spec} heading={isMetric(key) ? <Explained of={key}>{spec.title}</Explained> : spec.title} />
           </div>
         ))}
       </div>

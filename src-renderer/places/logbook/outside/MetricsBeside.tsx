@@ -1,7 +1,8 @@
 import { METRIC_LABELS, type MetricKey, type OpeningMetrics } from '../../../../physics/index.ts';
 import { t } from '../../../i18n/text.ts';
 import { DASH } from '../../../ui/format.ts';
-import { metricText, metricTitle, uncoveredWords } from '../metric-words.ts';
+import { MetricName } from '../MetricName.tsx';
+import { metricText, uncoveredWords } from '../metric-words.ts';
 import type { Compared } from './CompareAttempts.tsx';
 
 const KEYS = (Object.keys(METRIC_LABELS) as MetricKey[]).filter((key) => METRIC_LABELS[key].of === 'opening');
@@ -38,7 +39,9 @@ export function MetricsBeside({
         <tbody>
           {KEYS.map((key) => (
             <tr key={key}>
-              <th scope="row">{metricTitle(key)}</th>
+              <th scope="row">
+                <MetricName of={key} />
+              </th>
               {columns.map((column) => (
                 <td key={column.id} data-testid={`measure-${key}-${column.id}`}>
                   {shown(column.opening, key)}
@@ -47,7 +50,9 @@ export function MetricsBeside({
             </tr>
           ))}
           <tr>
-            <th scope="row">{t('numbers.opticUncovered_clock_h.name')}</th>
+            <th scope="row">
+              <MetricName of="opticUncovered_clock_h" />
+            </th>
             {columns.map((column) => (
               <td key={column.id}>{column.opening === null ? DASH : uncoveredWords(column.opening)}</td>
             ))}

@@ -1,5 +1,6 @@
 import { useRef } from 'react';
 import { t } from '../../../i18n/text.ts';
+import { Explained } from '../../../ui/Explained.tsx';
 import { number } from '../../../ui/format.ts';
 import { NumberInput } from '../../eyes/NumberInput.tsx';
 import type { OutsideTarget } from './measure-outside.ts';
@@ -109,7 +110,9 @@ function PhotoTools({ outside }: { readonly outside: Outside }) {
           adults: number(noMarks.known_mm as number, 1),
         })}
       </p>
-      <p data-testid="photo-scale">{scaleWords(outside)}</p>
+      <p data-testid="photo-scale">
+        <Explained of="photoScale">{scaleWords(outside)}</Explained>
+      </p>
       <div className="outside-buttons">
         <button type="button" disabled={!outside.canUndo} onClick={outside.undo}>
           {t('logbook.outside.undo')} <kbd>{'Ctrl Z'}</kbd>
