@@ -51,7 +51,7 @@ export function EyePart() {
         ]}
       />
       <CheckField path={['eye', 'dyed']} />
-      <h3>{t('eyes.eye.follows')}</h3>
+      <h2>{t('eyes.eye.follows')}</h2>
       {parameters === null ? (
         <p className="eyes-hint">{t('eyes.eye.noAge')}</p>
       ) : (
@@ -66,7 +66,7 @@ export function EyePart() {
           )}
         </>
       )}
-      <h3>{t('eyes.eye.seen')}</h3>
+      <h2>{t('eyes.eye.seen')}</h2>
       <NumberField path={['eye', 'pupilDiameter_mm']} />
       <NumberField path={['eye', 'opacityDiameter_mm']} />
       <NumberField path={['eye', 'lensOffset_mm', 0]} />

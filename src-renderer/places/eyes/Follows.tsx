@@ -17,7 +17,7 @@ export function Follows({ scenario }: { readonly scenario: Scenario }) {
   const off = follows.opening_mm - diameter_mm;
   return (
     <section aria-label={t('eyes.follows.title')}>
-      <h3>{t('eyes.follows.title')}</h3>
+      <h2>{t('eyes.follows.title')}</h2>
       <dl className="eyes-lines">
         <Line label={t('eyes.follows.net')} id="net" of="netPressure">
           {quantity(follows.netPressure_mmHg, 1, 'mmHg')}

@@ -13,7 +13,7 @@ export function ProblemList({ problems, onGo }: { readonly problems: readonly Pr
   }
   return (
     <section className="eyes-problems" aria-label={t('eyes.problems.label')} data-testid="problems">
-      <h3>{t('eyes.problems.count', { count: problems.length })}</h3>
+      <h2>{t('eyes.problems.count', { count: problems.length })}</h2>
       <table>
         <thead>
           <tr>

@@ -118,7 +118,7 @@ function Incisions() {
   };
   return (
     <>
-      <h3>{t('eyes.start.incisions')}</h3>
+      <h2>{t('eyes.start.incisions')}</h2>
       {incisions.map((_, index) => (
         <fieldset className="eyes-row" key={index}>
           <legend>{t('eyes.start.incision', { index: index + 1 })}</legend>
@@ -193,11 +193,11 @@ export function TargetPart() {
 export function RulesPart() {
   return (
     <>
-      <h3>{t('eyes.rules.aids')}</h3>
+      <h2>{t('eyes.rules.aids')}</h2>
       <CheckField path={['aids', 'arrows']} />
       <CheckField path={['aids', 'targetCircle']} />
       <CheckField path={['aids', 'tipCard']} />
-      <h3>{t('eyes.rules.rules')}</h3>
+      <h2>{t('eyes.rules.rules')}</h2>
       <NumberField path={['timeLimit_s']} />
       <CheckField path={['trial', 'pause']} />
       <NumberField path={['seed']} />
