@@ -3,6 +3,7 @@ import { basename } from 'node:path';
 import { type BrowserWindow, dialog } from 'electron';
 import { Refusal } from '../ipc/answer.ts';
 import { FILE_ENDING, type OpenedFile } from '../ipc/contract.ts';
+import { t } from '../words/words.ts';
 
 const LARGEST_FILE_BYTES = 20_000_000;
 
@@ -10,21 +11,21 @@ const LARGEST_FILE_BYTES = 20_000_000;
 export async function readChosen(path: string): Promise<OpenedFile> {
   const name = basename(path);
   const found = await stat(path).catch(() => null);
-  if (found === null || !found.isFile()) throw new Refusal(`${name} cannot be read`);
-  if (found.size > LARGEST_FILE_BYTES) throw new Refusal(`${name} is larger than 20 MB`);
+  if (found === null || !found.isFile()) throw new Refusal(t('window.files.unreadable', { name }));
+  if (found.size > LARGEST_FILE_BYTES) throw new Refusal(t('window.files.tooLarge', { name }));
   const bytes = await readFile(path).catch(() => null);
-  if (bytes === null) throw new Refusal(`${name} cannot be read`);
+  if (bytes === null) throw new Refusal(t('window.files.unreadable', { name }));
   try {
     return { name, text: new TextDecoder('utf-8', { fatal: true }).decode(bytes) };
   } catch {
-    throw new Refusal(`${name} is not a text file`);
+    throw new Refusal(t('window.files.notText', { name }));
   }
 }
 
 /** Asks for a file to read. Null when the person chose none. */
 async function chooseFile(window: BrowserWindow, name: string, extensions: readonly string[]): Promise<string | null> {
   const { canceled, filePaths } = await dialog.showOpenDialog(window, {
-    title: 'Open a file',
+    title: t('window.files.open'),
     properties: ['openFile'],
     filters: [{ name, extensions: [...extensions] }],
   });
@@ -32,7 +33,7 @@ async function chooseFile(window: BrowserWindow, name: string, extensions: reado
 }
 
 export const chooseText = (window: BrowserWindow): Promise<string | null> =>
-  chooseFile(window, 'Eyes, hands, attempts and outlines', [FILE_ENDING, 'json', 'csv']);
+  chooseFile(window, t('window.files.texts'), [FILE_ENDING, 'json', 'csv']);
 
 /** A file to read in one go with its short name. Null when the person chose none; refused when it is not there. */
 export async function chooseNamed(
@@ -43,7 +44,7 @@ export async function chooseNamed(
   const path = await chooseFile(window, name, [ending]);
   if (path === null) return null;
   const found = await stat(path).catch(() => null);
-  if (found === null || !found.isFile()) throw new Refusal(`${basename(path)} cannot be read`);
+  if (found === null || !found.isFile()) throw new Refusal(t('window.files.unreadable', { name: basename(path) }));
   return { path, name: basename(path) };
 }
 
@@ -52,6 +53,9 @@ export async function choosePlace(
   window: BrowserWindow,
   suggestedName: string,
 ): Promise<{ readonly path: string; readonly name: string } | null> {
-  const { canceled, filePath } = await dialog.showSaveDialog(window, { title: 'Save as', defaultPath: suggestedName });
+  const { canceled, filePath } = await dialog.showSaveDialog(window, {
+    title: t('window.files.save'),
+    defaultPath: suggestedName,
+  });
   return canceled || filePath === '' ? null : { path: filePath, name: basename(filePath) };
 }

@@ -4,6 +4,7 @@ import { type BrowserWindow, dialog } from 'electron';
 import { FILE_ENDING, type JobProgress, type OpenedFile } from '../ipc/contract.ts';
 import { BUNDLE_ENDING } from '../store/bundle-format.ts';
 import type { FileJobs } from '../store/file-jobs.ts';
+import { t } from '../words/words.ts';
 import { readChosen } from './file-dialogs.ts';
 
 const ASK_EVERY_MS = 100;
@@ -50,9 +51,9 @@ export class HandedFiles {
     const name = basename(path);
     const { response } = await dialog.showMessageBox(this.#window(), {
       type: 'question',
-      message: `Take in the attempts of ${name}?`,
-      detail: 'They are checked first. Nothing that is in your logbook is changed.',
-      buttons: ['Take in', 'Leave'],
+      message: t('window.handed.ask', { name }),
+      detail: t('window.handed.detail'),
+      buttons: [t('window.handed.take'), t('window.handed.leave')],
       defaultId: 0,
       cancelId: 1,
     });
@@ -60,9 +61,9 @@ export class HandedFiles {
     const { state, lines } = await this.#import(path, name);
     await dialog.showMessageBox(this.#window(), {
       type: state === 'finished' ? 'info' : 'warning',
-      message: state === 'finished' ? `${name} was taken in` : `${name} was not taken in`,
+      message: state === 'finished' ? t('window.handed.taken', { name }) : t('window.handed.notTaken', { name }),
       detail: lines.join('\n'),
-      buttons: ['Close'],
+      buttons: [t('window.handed.close')],
     });
   }
 
@@ -70,7 +71,7 @@ export class HandedFiles {
     try {
       return await endOf(this.#jobs, this.#jobs.importFrom({ path, name }).id);
     } catch (fault) {
-      return { state: 'failed', lines: [fault instanceof Error ? fault.message : 'It could not be begun.'] };
+      return { state: 'failed', lines: [fault instanceof Error ? fault.message : t('window.handed.notBegun')] };
     }
   }
 }

@@ -33,7 +33,8 @@ async function start(dataFolder: string, rest: readonly string[]): Promise<void>
   lockNavigation(app);
   app.on('session-created', lockSession);
   app.on('window-all-closed', () => app.quit());
-  const { services, reports, handed } = windowShell(dataFolder, showWindow);
+  const showMenu = (): void => Menu.setApplicationMenu(buildMenu(app.isPackaged));
+  const { services, reports, handed, language } = windowShell(dataFolder, showWindow, showMenu);
   const receive = (path: string | null): void => {
     if (path !== null) void handed.receive(path);
   };
@@ -54,7 +55,8 @@ async function start(dataFolder: string, rest: readonly string[]): Promise<void>
   lockSession(session.defaultSession);
   servePage(session.defaultSession, join(dist, 'renderer'), reports);
   answerPage(services, () => window);
-  Menu.setApplicationMenu(buildMenu(app.isPackaged));
+  await language.speakFirst(app.getPreferredSystemLanguages());
+  showMenu();
   showWindow();
   receive(atStart[0] ?? handedPath(rest.slice(1), process.cwd()));
 }

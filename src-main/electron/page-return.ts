@@ -1,4 +1,5 @@
 import { type BrowserWindow, dialog, type RenderProcessGoneDetails } from 'electron';
+import { t } from '../words/words.ts';
 import { PAGE_ADDRESS } from './page-address.ts';
 
 /** A page that dies this often within a minute dies at once again: then the person decides. Both are assumed. */
@@ -9,14 +10,12 @@ const load = (window: BrowserWindow): void => {
   if (!window.isDestroyed()) window.loadURL(PAGE_ADDRESS).catch((fault) => console.error('The page:', fault));
 };
 
-const KEPT = 'What was done in the attempt is in the logbook up to the last fraction of a second.';
-
 async function askToLoad(window: BrowserWindow): Promise<void> {
   const { response } = await dialog.showMessageBox(window, {
     type: 'warning',
-    message: 'The page stopped working several times in a row',
-    detail: `${KEPT} If it goes on, restart the computer or update its graphics driver.`,
-    buttons: ['Open it again', 'Close Rimward'],
+    message: t('window.page.stopped'),
+    detail: t('window.page.keptWithCause'),
+    buttons: [t('window.page.openAgain'), t('window.page.closeAll')],
     defaultId: 0,
     cancelId: 1,
   });
@@ -31,9 +30,9 @@ async function askToWait(window: BrowserWindow): Promise<void> {
   window.once('responsive', drop);
   const { response } = await dialog.showMessageBox(window, {
     type: 'question',
-    message: 'The page does not answer',
-    detail: `${KEPT} Opening the page again ends the attempt in hand.`,
-    buttons: ['Wait', 'Open it again'],
+    message: t('window.page.silent'),
+    detail: t('window.page.keptSilent'),
+    buttons: [t('window.page.wait'), t('window.page.openAgain')],
     defaultId: 0,
     cancelId: 0,
     signal: answered.signal,

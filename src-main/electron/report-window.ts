@@ -1,4 +1,5 @@
 import { BrowserWindow } from 'electron';
+import { t } from '../words/words.ts';
 import { PAGE_ORIGIN } from './page-address.ts';
 import { WEB_PREFERENCES } from './web-preferences.ts';
 
@@ -13,7 +14,7 @@ const reportWindow = (show: boolean): BrowserWindow =>
   new BrowserWindow({
     width: WIDTH,
     height: HEIGHT,
-    title: 'Rimward: report',
+    title: t('window.report'),
     backgroundColor: '#ffffff',
     show,
     webPreferences: REPORT_PREFERENCES,

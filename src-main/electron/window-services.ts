@@ -14,13 +14,15 @@ import { ownScenarios } from '../store/own-scenarios.ts';
 import { attemptReportAddress, personReportAddress, ReportPages } from '../store/report-pages.ts';
 import { Store } from '../store/store.ts';
 import { storeServices } from '../store/store-services.ts';
+import { t } from '../words/words.ts';
 import { chooseNamed, choosePlace, chooseText, readChosen } from './file-dialogs.ts';
+import { type FollowedLanguage, followLanguage } from './follow-language.ts';
 import { HandedFiles } from './handed-files.ts';
 import { reportPdf, showReport } from './report-window.ts';
 
 function notWritten(path: string): (fault: NodeJS.ErrnoException) => never {
   return (fault) => {
-    throw new Refusal(`${basename(path)} could not be written (${fault.code ?? 'unknown'})`);
+    throw new Refusal(t('window.files.notWritten', { name: basename(path), code: fault.code ?? '?' }));
   };
 }
 
@@ -50,7 +52,7 @@ function fileServices(jobs: FileJobs, window: () => BrowserWindow): Pick<Rimward
       return file === null ? null : jobs.exportTo(file, ids);
     },
     importBundle: async () => {
-      const file = await chosen('Bundles of attempts', BUNDLE_ENDING);
+      const file = await chosen(t('window.files.bundles'), BUNDLE_ENDING);
       return file === null ? null : jobs.importFrom(file);
     },
     backupStore: async (name) => {
@@ -58,7 +60,7 @@ function fileServices(jobs: FileJobs, window: () => BrowserWindow): Pick<Rimward
       return file === null ? null : jobs.backupTo(file);
     },
     restoreStore: async () => {
-      const file = await chosen('Backups of the store', BACKUP_ENDING);
+      const file = await chosen(t('window.files.backups'), BACKUP_ENDING);
       return file === null ? null : jobs.restoreFrom(file);
     },
     jobProgress: async (id) => jobs.progress(id),
@@ -102,18 +104,26 @@ export interface WindowShell {
   /** For the page's protocol, which shows them. */
   readonly reports: ReportPages;
   readonly handed: HandedFiles;
+  readonly language: FollowedLanguage;
 }
 
-/** What the window's shell does for the page. `window` gives the window that dialogs belong to. */
-export function windowShell(folder: string, window: () => BrowserWindow): WindowShell {
+/**
+ * What the window's shell does for the page.
+ *
+ * @param window gives the window that dialogs belong to
+ * @param reworded called when the person chose another language
+ */
+export function windowShell(folder: string, window: () => BrowserWindow, reworded: () => void): WindowShell {
   const store = new Store(folder);
   const version = programVersion();
   const kept = keptData(folder);
   const reports = new ReportPages(store, kept.loadPreferences);
   const jobs = fileJobs(store, kept, version);
   const handed = new HandedFiles(jobs, window);
+  const language = followLanguage(kept, reworded);
   const services: Partial<RimwardHost> = {
     ...kept,
+    savePreference: language.savePreference,
     ...ownScenarios(folder),
     ...outsideOpenings(folder),
     ...storeServices(store),
@@ -128,5 +138,5 @@ export function windowShell(folder: string, window: () => BrowserWindow): Window
     saveTextFile: (suggestedName, text) => saveChosen(window(), suggestedName, new TextEncoder().encode(text)),
     saveBinaryFile: (suggestedName, bytes) => saveChosen(window(), suggestedName, bytes),
   };
-  return { services, reports, handed };
+  return { services, reports, handed, language };
 }

@@ -41,16 +41,17 @@ export function duration(time_s: number): string {
   return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, '0')}`;
 }
 
-/** A date and time in words, in a time zone or the machine's own; the zone is named. */
-export function moment(iso: string | null, timeZone?: string): string {
+/** A date and time in words, in a time zone or the machine's own; the zone is named. In a table the month is cut short. */
+export function moment(iso: string | null, timeZone?: string, month: 'long' | 'short' = 'long'): string {
   const time = iso === null ? Number.NaN : Date.parse(iso);
   if (!Number.isFinite(time)) return t('report.notKnown');
   const format = new Intl.DateTimeFormat(DATES[spokenLanguage()], {
     day: 'numeric',
-    month: 'long',
+    month,
     year: 'numeric',
     hour: '2-digit',
     minute: '2-digit',
+    hourCycle: 'h23',
     timeZoneName: 'short',
     timeZone,
   });

@@ -150,7 +150,7 @@ function attemptTable(attempts: readonly AttemptSummary[], timeZone?: string): M
       const value = metricValue(attempt, key);
       return html`<td class="n">${value === null ? '–' : quantity(value, decimals, unit)}</td>`;
     });
-    return html`<tr><td class="n">${at + 1}</td><td class="w">${moment(attempt.startedAt, timeZone)}</td><td>${t(`report.person.place.${attempt.place}`)}</td><td class="w">${outcome(attempt)}</td>${values}<td>${t(`report.person.seal.${attempt.seal}`)}</td><td>${t(`report.person.replay.${attempt.replay}`)}</td></tr>`;
+    return html`<tr><td class="n">${at + 1}</td><td class="w">${moment(attempt.startedAt, timeZone, 'short')}</td><td>${t(`report.person.place.${attempt.place}`)}</td><td class="w">${outcome(attempt)}</td>${values}<td>${t(`report.person.seal.${attempt.seal}`)}</td><td>${t(`report.person.replay.${attempt.replay}`)}</td></tr>`;
   });
   const earlier = attempts.length - listed.length;
   const more = earlier > 0 && html`<p class="soft">${t('report.person.earlier', { count: earlier })}</p>`;

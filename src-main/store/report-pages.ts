@@ -46,16 +46,17 @@ function plainPage(status: number, language: Language, title: string, line: stri
 const wantedOf = (accepted: string | null): readonly string[] =>
   (accepted ?? '').split(',').map((part) => part.split(';')[0].trim());
 
-/** Headers of a report: as of every page, but nothing may run, and only the page's own style counts, by its digest; a font can only
- * come inside that style. */
+/**
+ * Headers of a report: as of every page, but nothing may run, and only the page's own style counts, by its digest. A font can only
+ * come inside that style.
+ */
 export function reportHeaders(html: string): Readonly<Record<string, string>> {
-  const styles = [...html.matchAll(/<style>([\s\S]*?)<\/style>/g)].map(
-    ([, text]) => `'sha256-${createHash('sha256').update(text).digest('base64')}'`,
-  );
+  const styles = [...html.matchAll(/<style>([\s\S]*?)<\/style>/g)].map(([, text]) => text);
+  const digests = styles.map((text) => `'sha256-${createHash('sha256').update(text).digest('base64')}'`);
   const rules = [
     "default-src 'none'",
-    `style-src ${styles.join(' ') || "'none'"}`,
-    'font-src data:',
+    `style-src ${digests.join(' ') || "'none'"}`,
+    ...(styles.some((text) => text.includes('@font-face')) ? ['font-src data:'] : []),
     "base-uri 'none'",
   ];
   return {

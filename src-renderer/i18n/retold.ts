@@ -11,7 +11,8 @@ export interface Templates {
   readonly sentences: Readonly<Record<string, string>>;
   /** Clauses that a slot of the same name may hold. */
   readonly phrases: Readonly<Record<string, Readonly<Record<string, string>>>>;
-  readonly clock: { readonly hour: string; readonly half: string };
+  /** Whole and half hours; one o'clock has its own form where the language asks for it. */
+  readonly clock: Readonly<Record<'whole' | 'half' | 'wholeOne' | 'halfOne', string>>;
 }
 
 /** Clauses that may be missing. */
@@ -63,8 +64,9 @@ export interface Teller {
 
 /** A clock hour in words, such as "half past 12", told again. */
 export function clock(text: string, { told }: Pick<Teller, 'told'>): string {
-  const template = text.startsWith('half') ? told.clock.half : told.clock.hour;
-  return template.replace('{{hour}}', /\d+/.exec(text)?.[0] ?? '');
+  const hour = /\d+/.exec(text)?.[0] ?? '';
+  const form = `${text.startsWith('half') ? 'half' : 'whole'}${hour === '1' ? 'One' : ''}` as const;
+  return told.clock[form].replace('{{hour}}', hour);
 }
 
 /** A number with as many decimals as it was written with. */

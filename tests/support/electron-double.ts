@@ -70,6 +70,9 @@ class App extends EventEmitter {
   async whenReady(): Promise<void> {
     asked.ready = true;
   }
+  getPreferredSystemLanguages(): string[] {
+    return ['en-US'];
+  }
   quit(): void {
     asked.calls.push('quit');
   }
