@@ -1,8 +1,8 @@
-import { describe, expect, test } from 'vitest';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { MODEL_VERSION, STEP_S, SWEEP_MEASURES } from '../../physics/index.ts';
 import { chartRows } from '../../src-renderer/charts/chart-rows.ts';
 import { type ChartSpec, rangesOf, valueNear } from '../../src-renderer/charts/chart-spec.ts';
-import { t } from '../../src-renderer/i18n/text.ts';
+import { speak, t } from '../../src-renderer/i18n/text.ts';
 import { ageChart, cellsOf, outcomesOf } from '../../src-renderer/places/lecture/charts/age-chart.ts';
 import { AGE_MEASURE_IDS } from '../../src-renderer/places/lecture/charts/age-measures.ts';
 import {
@@ -11,7 +11,7 @@ import {
   cellKey,
   isOfVersion,
 } from '../../src-renderer/places/lecture/charts/cell-key.ts';
-import { parseNumbers } from '../../src-renderer/places/lecture/charts/parse-numbers.ts';
+import { parseNumbers, writtenNumbers } from '../../src-renderer/places/lecture/charts/parse-numbers.ts';
 import type { SeriesPoint } from '../../src-renderer/places/lecture/contract.ts';
 import { chartCsv } from '../../src-renderer/places/lecture/exports/chart-csv.ts';
 import { fileName } from '../../src-renderer/places/lecture/exports/save-file.ts';
@@ -113,6 +113,19 @@ describe('numbers typed into a form', () => {
     expect(read.problems.map(({ found }) => found)).toEqual(['"old"', '"120"', '"1e1"']);
     expect(parseNumbers('', limits).ok).toBe(false);
     expect(parseNumbers('1 2 3 4', limits).ok).toBe(false);
+  });
+});
+
+describe('numbers typed where decimals have a comma', () => {
+  beforeAll(() => speak('es'));
+  afterAll(() => speak('en'));
+
+  test('are never taken apart at the comma', () => {
+    const limits = { field: 'edades', from: 0, to: 95, most: 4 };
+    expect(parseNumbers('0,5; 2 40', limits)).toEqual({ ok: true, value: [0.5, 2, 40] });
+    expect(parseNumbers('0.5; 2', limits)).toEqual({ ok: true, value: [0.5, 2] });
+    expect(parseNumbers('0,5, 2', limits).ok).toBe(false);
+    expect(parseNumbers(writtenNumbers([0.5, 2, 6.25]), limits)).toEqual({ ok: true, value: [0.5, 2, 6.25] });
   });
 });
 

@@ -2,7 +2,6 @@
 
 import {
   type FluidId,
-  formatProblem,
   type HandCommand,
   type HandTrack,
   type Problem,
@@ -10,6 +9,7 @@ import {
   STEP_S,
 } from '../../../../physics/index.ts';
 import { t } from '../../../i18n/text.ts';
+import { problemWords } from '../../../ui/problem-words.ts';
 import type { EyeChange, LectureAids, LectureCamera, TwinSetup } from '../contract.ts';
 import { type Board, type BoardSide, LIVE_HAND } from './board.ts';
 import { canonical } from './board-list.ts';
@@ -179,7 +179,7 @@ export const linesAt = (problems: readonly Problem[], path: string): readonly st
 
 /** Problems that no field of the form shows. */
 export const restLines = (problems: readonly Problem[], paths: readonly string[]): readonly string[] =>
-  problems.filter((one) => !paths.some((path) => linesAt([one], path).length > 0)).map(formatProblem);
+  problems.filter((one) => !paths.some((path) => linesAt([one], path).length > 0)).map(problemWords);
 
 /** A change of four values that makes one scenario of another; null where more is different. */
 export function changeBetween(from: Scenario, to: Scenario): EyeChange | null {

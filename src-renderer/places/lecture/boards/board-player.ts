@@ -1,6 +1,8 @@
 /** Runs the board that is shown on the twin eyes: starts the pair, holds it for the question, stops it where the board says. */
+
 import { create } from 'zustand';
-import { formatProblem, STEP_S } from '../../../../physics/index.ts';
+import { STEP_S } from '../../../../physics/index.ts';
+import { problemWords } from '../../../ui/problem-words.ts';
 import type { SeriesPoint, TwinSetup, TwinState } from '../contract.ts';
 import { twinEngine, useLectureLook, useTwin } from '../twin/twin-store.ts';
 import type { Board } from './board.ts';
@@ -79,7 +81,7 @@ function act(due: BoardAct, board: Board): void {
 export function startBoard(board: Board): void {
   const setup = boardSetup(board, lectureScenario, board.title, '');
   if (!setup.ok) {
-    useBoardPlay.setState({ ...NOTHING, board, problems: setup.problems.map(formatProblem) });
+    useBoardPlay.setState({ ...NOTHING, board, problems: setup.problems.map(problemWords) });
     return;
   }
   const { question } = board;

@@ -1,7 +1,8 @@
 import { create } from 'zustand';
-import { formatProblem, type Scenario } from '../../../../physics/index.ts';
+import type { Scenario } from '../../../../physics/index.ts';
 import { t } from '../../../i18n/text.ts';
 import { useOwnEyes } from '../../../stores/own-eyes.ts';
+import { problemWords } from '../../../ui/problem-words.ts';
 import type { Board } from './board.ts';
 import { exportName, exportText, keptText, neighbour, readBack, takenIn, visible } from './board-list.ts';
 import { MAX_BOARDS } from './board-schema.ts';
@@ -77,7 +78,7 @@ export const useBoards = create<BoardsState>((set, get) => {
         set({
           boards,
           unread,
-          problems: [...builtInProblems, ...problems.map(formatProblem)],
+          problems: [...builtInProblems, ...problems.map(problemWords)],
           shownId: visible(boards)[0]?.id ?? null,
           loaded: true,
         });
@@ -107,7 +108,7 @@ export const useBoards = create<BoardsState>((set, get) => {
         const file = (await window.rimwardHost?.openTextFile()) ?? null;
         if (file === null) return;
         const read = parseBoards(file.text, file.name, lectureScenario);
-        if (!read.ok) return set({ problems: read.problems.map(formatProblem), notice: null });
+        if (!read.ok) return set({ problems: read.problems.map(problemWords), notice: null });
         const taken = takenIn(get().boards, read.value);
         if (taken === null)
           return set({ problems: [t('lecture.boards.tooMany', { file: file.name, count: MAX_BOARDS })] });

@@ -1,17 +1,19 @@
 import { useEffect, useMemo, useRef } from 'react';
 import { Chart } from '../../../charts/Chart.tsx';
 import { t, useLanguage } from '../../../i18n/text.ts';
-import { number, quantity } from '../../../ui/format.ts';
+import { quantity } from '../../../ui/format.ts';
 import { AgeForm } from './AgeForm.tsx';
 import { ageChart, outcomesOf, publishedOf } from './age-chart.ts';
 import { AGE_MEASURE_IDS, AGE_MEASURES, type AgeMeasure, ageTitle } from './age-measures.ts';
 import { useAgeCharts } from './age-store.ts';
+import { asWritten } from './parse-numbers.ts';
 import './age-charts.css';
 
 /** What the model says of every age, computed here and now, beside what others measured. */
 export function AgeCharts({ onClose }: { readonly onClose: () => void }) {
   const dialog = useRef<HTMLDialogElement>(null);
   const { measure, choose, look } = useAgeCharts();
+  const language = useLanguage((state) => state.language);
   useEffect(() => {
     dialog.current?.showModal();
     void look();
@@ -44,7 +46,7 @@ export function AgeCharts({ onClose }: { readonly onClose: () => void }) {
           {t('lecture.ages.close')}
         </button>
       </header>
-      <AgeForm key={measure} />
+      <AgeForm key={`${measure} ${language}`} />
       <Progress />
       <AgeChart measure={measure} />
     </dialog>
@@ -115,12 +117,6 @@ function AgeChart({ measure }: { readonly measure: AgeMeasure }) {
     </div>
   );
 }
-
-/** A number with the decimals it came with. */
-const asWritten = (value: number): string => {
-  const point = String(value).indexOf('.');
-  return number(value, point < 0 ? 0 : String(value).length - point - 1);
-};
 
 function publishedWords(from: number, to: number, value: string, spread: number | null, source: string): string {
   const age =

@@ -1,11 +1,12 @@
 import { useState } from 'react';
-import { formatProblem, OLDEST_AGE_years } from '../../../../physics/index.ts';
+import { OLDEST_AGE_years } from '../../../../physics/index.ts';
 import { MOST_LINES } from '../../../charts/line-looks.ts';
 import { t } from '../../../i18n/text.ts';
+import { problemWords } from '../../../ui/problem-words.ts';
 import { outcomesOf } from './age-chart.ts';
 import { isAtPressure } from './age-measures.ts';
 import { useAgeCharts } from './age-store.ts';
-import { type NumberLimits, parseNumbers } from './parse-numbers.ts';
+import { type NumberLimits, parseNumbers, writtenNumbers } from './parse-numbers.ts';
 
 /** What the fields take. */
 const limits = (): Readonly<Record<'ages' | 'pressures' | 'opening', NumberLimits>> => ({
@@ -18,9 +19,9 @@ const limits = (): Readonly<Record<'ages' | 'pressures' | 'opening', NumberLimit
 export function AgeForm() {
   const { measure, asked, values, run, ask, compute } = useAgeCharts();
   const now = asked[measure];
-  const [ages, setAges] = useState(now.ages_years.join(', '));
-  const [pressures, setPressures] = useState(now.pressures_mmHg.join(', '));
-  const [opening, setOpening] = useState(String(now.opening_mm));
+  const [ages, setAges] = useState(() => writtenNumbers(now.ages_years));
+  const [pressures, setPressures] = useState(() => writtenNumbers(now.pressures_mmHg));
+  const [opening, setOpening] = useState(() => writtenNumbers([now.opening_mm]));
   const [problems, setProblems] = useState<readonly string[]>([]);
   const cost = t(`lecture.ages.${measure}.cost`);
   /** Takes what stands in the fields, or says what is wrong with it. */
@@ -31,7 +32,7 @@ export function AgeForm() {
       parseNumbers(pressures, allowed.pressures),
       parseNumbers(opening, allowed.opening),
     ] as const;
-    const found = read.flatMap((one) => (one.ok ? [] : one.problems)).map(formatProblem);
+    const found = read.flatMap((one) => (one.ok ? [] : one.problems)).map(problemWords);
     setProblems(found);
     const [ages_years, pressures_mmHg, openings_mm] = read;
     if (!ages_years.ok || !pressures_mmHg.ok || !openings_mm.ok) return false;
