@@ -9,10 +9,18 @@ import {
   type Vector2,
 } from 'three';
 import type { StageGeometry, WorldView } from '../../physics/index.ts';
-import { capsuleFragment, capsuleVertex, shadowFragment, shadowVertex } from './capsule-shaders.ts';
+import {
+  capsuleFragment,
+  capsuleVertex,
+  flatFragment,
+  flatVertex,
+  shadowFragment,
+  shadowVertex,
+} from './capsule-shaders.ts';
 import { LAYER } from './layers.ts';
 import { fillNormals } from './sheet-normals.ts';
-import { orderSheet, type Pupil, UNDER_IRIS_mm } from './sheet-order.ts';
+import { orderSheet, type Pupil, type SheetOrder, UNDER_IRIS_mm } from './sheet-order.ts';
+import { fillTension } from './sheet-tension.ts';
 
 /** The capsule: what lies flat is drawn under the iris, what is lifted or folded over it, from the bottom up. */
 export class CapsuleLayer {
@@ -25,6 +33,10 @@ export class CapsuleLayer {
   readonly #pupil: Pupil;
   #topology = -1;
   #view: WorldView | null = null;
+  readonly #tissue: readonly ShaderMaterial[];
+  /** The view whose tension the nodes have as their colour, and the tension of the last colour; null where none is shown. */
+  #coloured: WorldView | null = null;
+  #full_mN_per_mm: number | null = null;
 
   constructor(geometry: StageGeometry, lensCentre: Vector2) {
     // a triangle that reaches in from outside must not be lost: a little more than the hole itself
@@ -35,17 +47,16 @@ export class CapsuleLayer {
       lensCentre: { value: lensCentre },
     };
     const common = { transparent: true, depthTest: false, depthWrite: false, side: DoubleSide, forceSinglePass: true };
-    const tissue = new ShaderMaterial({
-      ...common,
-      uniforms,
-      vertexShader: capsuleVertex,
-      fragmentShader: capsuleFragment,
-    });
+    const tissue = (vertexShader: string, fragmentShader: string) =>
+      new ShaderMaterial({ ...common, premultipliedAlpha: true, uniforms, vertexShader, fragmentShader });
+    const flat = tissue(flatVertex, flatFragment);
+    const lifted = tissue(capsuleVertex, capsuleFragment);
     const shadow = new ShaderMaterial({ ...common, vertexShader: shadowVertex, fragmentShader: shadowFragment });
-    this.#materials = [tissue, shadow];
-    this.#add(this.#low, tissue, LAYER.capsule);
+    this.#tissue = [flat, lifted];
+    this.#materials = [flat, lifted, shadow];
+    this.#add(this.#low, flat, LAYER.capsule);
     this.#add(this.#high, shadow, LAYER.flapShadow);
-    this.#add(this.#high, tissue, LAYER.flap);
+    this.#add(this.#high, lifted, LAYER.flap);
   }
 
   /** New nodes or triangles: buffers are rebuilt. Otherwise nothing happens. */
@@ -59,7 +70,9 @@ export class CapsuleLayer {
       position: new BufferAttribute(new Float32Array(3 * nodes), 3).setUsage(DynamicDrawUsage),
       normal: new BufferAttribute(new Float32Array(3 * nodes), 3).setUsage(DynamicDrawUsage),
       reference: new BufferAttribute(view.reference_mm, 2),
+      tension: new BufferAttribute(new Uint8Array(4 * nodes), 4, true).setUsage(DynamicDrawUsage),
     };
+    this.#coloured = null;
     const index = new BufferAttribute(new Uint32Array(view.triangle.length), 1).setUsage(DynamicDrawUsage);
     for (const geometry of [this.#low, this.#high]) {
       geometry.dispose();
@@ -68,8 +81,12 @@ export class CapsuleLayer {
     }
   }
 
-  /** Moves the nodes. `positions` has 3 numbers per node of the last received view. */
-  move(positions: Float32Array): void {
+  /**
+   * Moves the nodes.
+   * @param positions 3 numbers per node of the last received view, mm
+   * @param tensionFull_mN_per_mm line tension that has the last colour of the tension map; null for no map
+   */
+  move(positions: Float32Array, tensionFull_mN_per_mm: number | null = null): void {
     const view = this.#view;
     if (view === null) return;
     const place = this.#low.getAttribute('position') as BufferAttribute;
@@ -90,6 +107,23 @@ export class CapsuleLayer {
     index.needsUpdate = true;
     this.#low.setDrawRange(0, 3 * order.lowCount);
     this.#high.setDrawRange(3 * order.lowCount, 3 * (order.seenCount - order.lowCount));
+    this.#colour(view, order, tensionFull_mN_per_mm);
+  }
+
+  #colour(view: WorldView, order: SheetOrder, full_mN_per_mm: number | null): void {
+    if ((full_mN_per_mm === null) !== (this.#full_mN_per_mm === null)) {
+      for (const material of this.#tissue) {
+        material.defines = full_mN_per_mm === null ? {} : { TENSION: '' };
+        material.needsUpdate = true;
+      }
+    }
+    const same = view === this.#coloured && full_mN_per_mm === this.#full_mN_per_mm;
+    this.#full_mN_per_mm = full_mN_per_mm;
+    if (full_mN_per_mm === null || same) return;
+    this.#coloured = view;
+    const tension = this.#low.getAttribute('tension') as BufferAttribute;
+    fillTension(view, order, full_mN_per_mm, tension.array as Uint8Array);
+    tension.needsUpdate = true;
   }
 
   dispose(): void {

@@ -3,7 +3,6 @@ export const LAYER = {
   lens: 0,
   targetBand: 5,
   capsule: 10,
-  tension: 12,
   tensionLines: 13,
   margin: 15,
   globe: 20,

@@ -128,14 +128,14 @@ export class Stage {
     const mmPerPx = 1 / this.#frame.pxPerMm;
     if (view !== null) {
       const positions = this.#sheet.positionsAt(at_ms);
-      this.#capsule.move(positions);
+      const { teaching = null } = this.#look;
+      this.#capsule.move(positions, teaching?.tensionMap ? teaching.tensionFull_mN_per_mm : null);
       this.#margins.draw(view, positions, this.#capsule.isHigh, mmPerPx * this.#weight);
       this.#instrument.group.visible = view.phase !== 'ended';
       this.#instrument.draw(view.instrument, this.#sheet.instrumentTipAt(at_ms) ?? view.instrument.tip_mm);
-      const { teaching = null } = this.#look;
       this.#arrows.draw(view.tips, this.#look.aids.arrows, mmPerPx * this.#weight, teaching);
       if (teaching === null) this.#teaching.hide();
-      else this.#teaching.draw(view, positions, this.#capsule.isHigh, teaching, mmPerPx * this.#weight);
+      else this.#teaching.draw(view, this.#capsule.isHigh, teaching, mmPerPx * this.#weight);
     }
     if (this.#scaleIsStale) this.#drawScale(view);
     this.#render();

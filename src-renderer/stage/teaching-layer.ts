@@ -8,7 +8,6 @@ import { principalStrokes } from './principal-strokes.ts';
 import { safeCone } from './safe-cone.ts';
 import { paint, Strokes } from './strokes.ts';
 import type { PolarCurve, TeachingLook } from './teaching-look.ts';
-import { TensionLayer } from './tension-layer.ts';
 
 const RAD = Math.PI / 180;
 const STROKE = paint(0xffffff, 0.9);
@@ -24,17 +23,16 @@ const POLAR_FILL = paint(0xf3f0ff, 0.16);
 const GOES = paint(0xf3f0ff, 0.55);
 /** Reach of the fan beyond the arrow that equals the tear resistance, as a share of that arrow. */
 const CONE_REACH = 1.25;
-/** What a teacher turns on over an eye: tension map and lines, safe pulls, driving force by direction. */
+/** What a teacher turns on over an eye: lines of tension, safe pulls, driving force by direction. */
 export class TeachingLayer {
   readonly group = new Group();
-  readonly #tension = new TensionLayer();
   readonly #lines = new Strokes(LAYER.tensionLines);
   readonly #fans = new Strokes(LAYER.cone);
   readonly #letters = new Letters();
   #linesOf: WorldView | null = null;
 
   constructor() {
-    this.group.add(this.#tension.mesh, this.#lines.mesh, this.#fans.mesh, this.#letters.group);
+    this.group.add(this.#lines.mesh, this.#fans.mesh, this.#letters.group);
   }
 
   /** Nothing of it is shown. */
@@ -43,14 +41,11 @@ export class TeachingLayer {
   }
 
   /**
-   * @param positions 3 per node, mm
    * @param isHigh 1 for nodes of lifted or folded tissue
    * @param px one screen pixel in mm times the weight of lines
    */
-  draw(view: WorldView, positions: Float32Array, isHigh: Uint8Array, look: TeachingLook, px: number): void {
+  draw(view: WorldView, isHigh: Uint8Array, look: TeachingLook, px: number): void {
     this.group.visible = true;
-    if (look.tensionMap) this.#tension.draw(view, positions, isHigh, look.tensionFull_mN_per_mm);
-    else this.#tension.mesh.visible = false;
     this.#drawLines(view, isHigh, look, px);
     this.#fans.begin();
     this.#letters.begin();
@@ -59,7 +54,6 @@ export class TeachingLayer {
   }
 
   dispose(): void {
-    this.#tension.dispose();
     this.#lines.dispose();
     this.#fans.dispose();
     this.#letters.dispose();
