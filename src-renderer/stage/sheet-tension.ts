@@ -1,0 +1,48 @@
+import type { WorldView } from '../../physics/index.ts';
+import type { SheetOrder } from './sheet-order.ts';
+import { tensionColour } from './teaching-look.ts';
+
+/** How much of the map covers the eye where the capsule is slack and where it is taut. */
+const SLACK_COVER = 0.3;
+const TAUT_COVER = 0.78;
+
+/**
+ * Larger principal line tension of the capsule as a colour of each node: the mean of the triangles round it, by their size in
+ * the unloaded disc. Nodes of lifted or folded tissue alone are left out, so that the map fades where the sheet rises.
+ *
+ * @param order the sheet's triangles as they were sorted last
+ * @param full_mN_per_mm tension of the last colour
+ * @param out receives red, green, blue and cover of each node, 0 to 255
+ */
+export function fillTension(view: WorldView, order: SheetOrder, full_mN_per_mm: number, out: Uint8Array): void {
+  const { triangle, reference_mm: r, tension_mN_per_mm: tension } = view;
+  const nodes = r.length / 2;
+  const sum = new Float32Array(nodes);
+  const size = new Float32Array(nodes);
+  for (let t = 0; t < tension.length; t++) {
+    const [a, b, c] = [triangle[3 * t]!, triangle[3 * t + 1]!, triangle[3 * t + 2]!];
+    const area = Math.abs(
+      (r[2 * b]! - r[2 * a]!) * (r[2 * c + 1]! - r[2 * a + 1]!) -
+        (r[2 * c]! - r[2 * a]!) * (r[2 * b + 1]! - r[2 * a + 1]!),
+    );
+    for (const node of [a, b, c]) {
+      sum[node]! += area * tension[t]!;
+      size[node]! += area;
+    }
+  }
+  out.fill(0);
+  const paintFlat = (from: number, to: number): void => {
+    for (let k = 3 * from; k < 3 * to; k++) {
+      const node = order.sorted[k]!;
+      const share = size[node]! > 0 ? Math.min(1, sum[node]! / size[node]! / full_mN_per_mm) : 0;
+      const [red, green, blue] = tensionColour(share);
+      out[4 * node] = 255 * red;
+      out[4 * node + 1] = 255 * green;
+      out[4 * node + 2] = 255 * blue;
+      out[4 * node + 3] = 255 * (SLACK_COVER + (TAUT_COVER - SLACK_COVER) * share);
+    }
+  };
+  // what the iris hides lies flat too, and reaches in with a side
+  paintFlat(0, order.lowCount);
+  paintFlat(order.seenCount, order.sorted.length / 3);
+}
