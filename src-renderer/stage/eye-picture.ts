@@ -14,10 +14,6 @@ export interface Picture {
   readonly middle_mm: readonly [number, number];
   /** Half its width, mm. */
   readonly reach_mm: number;
-  /** Nothing is painted inside of this radius about the middle, mm. */
-  readonly emptyRadius_mm: number;
-  /** Opaque outside of this radius about the middle, mm; 0 where it is opaque all over. */
-  readonly opaqueFrom_mm: number;
 }
 
 type Pen = CanvasRenderingContext2D;
@@ -73,7 +69,7 @@ export function paintLens(geometry: StageGeometry): Picture {
   disc(pen, x, y, radius, reflex);
   cortexFibres(pen, x, y, radius);
   if (geometry.opacityDiameter_mm > 0) opacity(pen, x, y, geometry.opacityDiameter_mm / 2);
-  return { canvas, middle_mm: [x, y], reach_mm, emptyRadius_mm: 0, opaqueFrom_mm: 0 };
+  return { canvas, middle_mm: [x, y], reach_mm };
 }
 
 /** Faint spokes of the lens fibres; they make bare lens read as lens. */
@@ -135,8 +131,8 @@ function sutures(pen: Pen, x: number, y: number, length: number): void {
   }
 }
 
-/** Width of the shadow that the iris throws on the lens. Drawn, not measured. */
-const IRIS_SHADOW_mm = 0.5;
+/** The iris thins out over the pupil's edge: from here to here, mm outward of it. Drawn, not measured. */
+export const PUPIL_EDGE_mm = [-0.05, 0.03] as const;
 
 /** Everything in front of the lens that does not move: iris with its hole, limbus, the white with vessels, wounds. */
 export function paintGlobe(geometry: StageGeometry): Picture {
@@ -149,27 +145,13 @@ export function paintGlobe(geometry: StageGeometry): Picture {
   pen.globalCompositeOperation = 'destination-out';
   const [px, py] = geometry.pupilCentre_mm;
   const pupil = geometry.pupilDiameter_mm / 2;
-  const hole = radial(pen, px, py, pupil - 0.05, pupil + 0.03, [
+  const hole = radial(pen, px, py, pupil + PUPIL_EDGE_mm[0], pupil + PUPIL_EDGE_mm[1], [
     [0, 'rgba(0,0,0,1)'],
     [1, 'rgba(0,0,0,0)'],
   ]);
-  disc(pen, px, py, pupil + 0.03, hole);
+  disc(pen, px, py, pupil + PUPIL_EDGE_mm[1], hole);
   pen.globalCompositeOperation = 'source-over';
-  // the iris throws a soft shadow on the lens just inside the pupil
-  disc(
-    pen,
-    px,
-    py,
-    pupil,
-    radial(pen, px, py, pupil - IRIS_SHADOW_mm, pupil, [
-      [0, 'rgba(20,4,2,0)'],
-      [0.7, 'rgba(20,4,2,0.16)'],
-      [1, 'rgba(20,4,2,0.62)'],
-    ]),
-  );
-  const opaqueFrom_mm = pupil + Math.hypot(px, py) + 0.06;
-  const emptyRadius_mm = Math.max(0, pupil - IRIS_SHADOW_mm - Math.hypot(px, py) - 0.02);
-  return { canvas, middle_mm: [0, 0], reach_mm: GLOBE_REACH_mm, emptyRadius_mm, opaqueFrom_mm };
+  return { canvas, middle_mm: [0, 0], reach_mm: GLOBE_REACH_mm };
 }
 
 function white(pen: Pen, limbus: number): void {

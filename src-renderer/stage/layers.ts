@@ -1,11 +1,11 @@
 /** From the back to the front; nothing on the stage uses the depth buffer. */
 export const LAYER = {
-  lens: 0,
   targetBand: 5,
   capsule: 10,
   tensionLines: 13,
   margin: 15,
   globe: 20,
+  irisShadow: 21,
   flapShadow: 24,
   flap: 25,
   flapMargin: 27,

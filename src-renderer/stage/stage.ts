@@ -2,16 +2,16 @@ import { ColorManagement, LinearSRGBColorSpace, OrthographicCamera, Scene, Vecto
 import type { Scenario, StageGeometry, WorldView } from '../../physics/index.ts';
 import { targetRing } from './aims.ts';
 import { ArrowLayer, type ArrowName } from './arrow-layer.ts';
-import { Backdrop } from './backdrop.ts';
 import { BlendedSheet } from './blended-sheet.ts';
 import { CapsuleLayer } from './capsule-layer.ts';
-import { GROUND } from './eye-picture.ts';
 import { InstrumentLayer } from './instrument-layer.ts';
+import { IrisLayer } from './iris-layer.ts';
 import { MarginLayer } from './margin-layer.ts';
 import { frameFor, type StageFrame } from './microscope.ts';
 import { rimSideOnly } from './rim-side.ts';
 import { ScaleLayer } from './scale-layer.ts';
 import { Sharpness } from './sharpness.ts';
+import { StillPicture } from './still-picture.ts';
 import { TeachingLayer } from './teaching-layer.ts';
 import type { TeachingLook } from './teaching-look.ts';
 
@@ -36,7 +36,7 @@ export interface StageLook {
   readonly teaching?: TeachingLook;
 }
 
-/** Everything that is drawn of one eye. Made for one canvas and one eye; dispose and make another for the next. */
+/** Everything that is drawn of one eye: what moves on the canvas given, what does not on one behind it. Made for one canvas and one eye; dispose and make another for the next. */
 export class Stage {
   readonly #renderer: WebGLRenderer;
   readonly #scene = new Scene();
@@ -50,7 +50,8 @@ export class Stage {
   readonly #arrows = new ArrowLayer();
   readonly #scale = new ScaleLayer();
   readonly #teaching = new TeachingLayer();
-  readonly #backdrop: Backdrop;
+  readonly #iris: IrisLayer;
+  readonly #still: StillPicture;
   readonly #sharpness = new Sharpness();
   #pixelRatio = 1;
   /** Share of the full resolution at which it was drawn last, and when something moved last. */
@@ -64,22 +65,26 @@ export class Stage {
   /** Throws where the browser gives no WebGL 2. */
   constructor(canvas: HTMLCanvasElement, geometry: StageGeometry, scenario: Scenario, look: StageLook) {
     ColorManagement.enabled = false;
-    this.#renderer = new WebGLRenderer({ canvas, antialias: false, alpha: false, depth: false, stencil: false });
+    this.#renderer = new WebGLRenderer({ canvas, antialias: false, alpha: true, depth: false, stencil: false });
     this.#renderer.outputColorSpace = LinearSRGBColorSpace;
-    this.#renderer.setClearColor(GROUND, 1);
-    this.#renderer.autoClear = false;
+    this.#renderer.setClearAlpha(0);
     this.#geometry = geometry;
     this.#tolerances = scenario.tolerances;
     this.#look = look;
     this.#frame = frameFor(1, 1, geometry.limbusDiameter_mm, 1);
     this.#capsule = new CapsuleLayer(geometry, new Vector2(...geometry.lensCentre_mm));
-    this.#backdrop = new Backdrop(geometry);
-    this.#scene.add(this.#backdrop.back, this.#backdrop.front);
+    this.#iris = new IrisLayer(geometry);
+    this.#still = new StillPicture(geometry);
     for (const layer of this.#layers) this.#scene.add(layer.group);
   }
 
   get #layers() {
-    return [this.#capsule, this.#teaching, this.#margins, this.#instrument, this.#arrows, this.#scale];
+    return [this.#capsule, this.#iris, this.#teaching, this.#margins, this.#instrument, this.#arrows, this.#scale];
+  }
+
+  /** What does not move; belongs right behind the canvas of the stage, at the same size. */
+  get still(): HTMLCanvasElement {
+    return this.#still.canvas;
   }
 
   get frame(): StageFrame {
@@ -138,7 +143,7 @@ export class Stage {
       else this.#teaching.draw(view, this.#capsule.isHigh, teaching, mmPerPx * this.#weight);
     }
     if (this.#scaleIsStale) this.#drawScale(view);
-    this.#render();
+    this.#renderer.render(this.#scene, this.#camera);
     this.#settled = this.#sheet.shareAt(at_ms) >= 1;
     return true;
   }
@@ -147,13 +152,8 @@ export class Stage {
   #drawStill(at_ms: number): boolean {
     if (this.#drawnShare >= 1 || at_ms - this.#drawnAt_ms < STANDS_ms) return false;
     this.#sharpen(1);
-    this.#render();
-    return true;
-  }
-
-  #render(): void {
-    this.#backdrop.refresh(this.#renderer, this.#camera);
     this.#renderer.render(this.#scene, this.#camera);
+    return true;
   }
 
   #sharpen(share: number): void {
@@ -164,7 +164,6 @@ export class Stage {
 
   dispose(): void {
     for (const layer of this.#layers) layer.dispose();
-    this.#backdrop.dispose();
     this.#renderer.dispose();
     // the canvas goes with its stage: give the drawing memory back at once
     this.#renderer.forceContextLoss();
@@ -195,7 +194,7 @@ export class Stage {
     this.#camera.top = halfHeight;
     this.#camera.bottom = -halfHeight;
     this.#camera.updateProjectionMatrix();
-    this.#backdrop.spoil();
+    this.#still.draw(this.#frame, this.#pixelRatio);
     this.#scaleIsStale = true;
   }
 }

@@ -166,14 +166,14 @@ test.describe('the bench page', () => {
 
   test('the stage is built again when the browser takes the drawing away', async ({ page }) => {
     await open(page);
-    const first = await page.locator('.stage canvas').elementHandle();
+    const first = await page.locator('.stage .stage-moves').elementHandle();
     await page.evaluate(() => {
-      const canvas = document.querySelector<HTMLCanvasElement>('.stage canvas');
+      const canvas = document.querySelector<HTMLCanvasElement>('.stage .stage-moves');
       canvas?.getContext('webgl2')?.getExtension('WEBGL_lose_context')?.loseContext();
     });
     await expect(page.getByRole('alert')).toContainText('being built again');
     await expect(page.getByRole('alert')).toHaveCount(0);
-    await expect(page.locator('.stage canvas')).toHaveCount(1);
+    await expect(page.locator('.stage .stage-moves')).toHaveCount(1);
     expect(await first?.evaluate((canvas) => canvas.isConnected)).toBe(false);
   });
 

@@ -33,7 +33,7 @@ test.describe('a fault', () => {
       // To another monitor, or another scale of the same one: as sharp as that monitor, at the same size.
       const pixels = () =>
         stageOf(page)
-          .locator('canvas')
+          .locator('.stage-moves')
           .evaluate((canvas) => (canvas as HTMLCanvasElement).width / canvas.clientWidth);
       expect(await pixels()).toBeLessThanOrEqual(1);
       const devtools = await page.context().newCDPSession(page);

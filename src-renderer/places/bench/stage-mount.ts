@@ -55,6 +55,7 @@ export class StageMount {
 
   #build(): void {
     const canvas = document.createElement('canvas');
+    canvas.className = 'stage-moves';
     canvas.addEventListener('webglcontextlost', this.#lost);
     this.#place.prepend(canvas);
     this.#canvas = canvas;
@@ -65,6 +66,8 @@ export class StageMount {
       this.#changed(null, 'no-webgl');
       return;
     }
+    this.stage.still.className = 'stage-still';
+    canvas.before(this.stage.still);
     this.fit();
     this.#changed(this.stage, null);
   }
@@ -78,6 +81,7 @@ export class StageMount {
   #drop(): void {
     this.#canvas?.removeEventListener('webglcontextlost', this.#lost);
     this.stage?.dispose();
+    this.stage?.still.remove();
     this.#canvas?.remove();
     this.stage = null;
     this.#canvas = null;

@@ -36,6 +36,7 @@ export class StillStage {
     this.#now_ms += 2 * AFTER_ms;
     this.#stage.receive(view, this.#now_ms);
     this.#stage.draw(this.#now_ms + AFTER_ms);
+    pen.drawImage(this.#stage.still, x, y);
     pen.drawImage(this.canvas, x, y);
   }
 

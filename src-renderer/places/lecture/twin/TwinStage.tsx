@@ -47,7 +47,7 @@ export function TwinStage({ side }: { readonly side: SideId }) {
       { geometry: eye.geometry, scenario: eye.scenario },
       first,
       (stage, problem) => {
-        twinEngine.show(side, stage, element.querySelector('canvas'));
+        twinEngine.show(side, stage, element.querySelector<HTMLCanvasElement>('.stage-moves'));
         setTrouble(problem);
       },
     );
