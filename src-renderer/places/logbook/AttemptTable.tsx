@@ -35,13 +35,13 @@ const NUMBER_OF: Readonly<Partial<Record<ColumnId, NumberId>>> = {
 };
 
 /** Size of the letters in the box, CSS pixels; follows the look and the size of text that the person chose. */
-function useLetter_px(box: RefObject<HTMLElement | null>): number {
+function useLetter_px(box: RefObject<HTMLElement | null>, folded: boolean): number {
   const theme = useView((state) => state.theme);
   const textSize = useView((state) => state.textSize);
   const [letter_px, setLetter] = useState(FIRST_LETTER_px);
   useLayoutEffect(() => {
     if (box.current !== null) setLetter(Number.parseFloat(getComputedStyle(box.current).fontSize) || FIRST_LETTER_px);
-  }, [box, theme, textSize]);
+  }, [box, folded, theme, textSize]);
   return letter_px;
 }
 
@@ -50,7 +50,7 @@ export function AttemptTable({ rows }: { readonly rows: readonly AttemptSummary[
   const scroll = useRef<HTMLDivElement>(null);
   const [active, setActive] = useState(0);
   const folded = useFolded(scroll);
-  const line_px = Math.round(useLetter_px(scroll) * (folded ? FOLDED_LINE_em : LINE_em));
+  const line_px = Math.round(useLetter_px(scroll, folded) * (folded ? FOLDED_LINE_em : LINE_em));
   const cells = folded ? FOLDED : WIDE;
   const virtual = useVirtualizer({
     count: rows.length,
@@ -89,7 +89,7 @@ export function AttemptTable({ rows }: { readonly rows: readonly AttemptSummary[
   };
 
   return (
-    <div className="log-scroll" ref={scroll} data-testid="attempt-table">
+    <div className={folded ? 'log-scroll log-folded' : 'log-scroll'} ref={scroll} data-testid="attempt-table">
       <table aria-label={t('logbook.list.table')} aria-rowcount={rows.length + 1}>
         <TableHead rows={rows} cells={cells} />
         <tbody>

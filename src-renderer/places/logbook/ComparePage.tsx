@@ -57,7 +57,7 @@ function Both({ a, b }: { readonly a: StoredAttempt; readonly b: StoredAttempt }
           />
           <DrawingLegend names={[t('logbook.compare.solid'), t('logbook.compare.dashed')]} />
         </figure>
-        <div className="log-column log-wide">
+        <div className="log-column log-wide log-class-wide">
           <Named letter={A} attempt={a} />
           <Named letter={B} attempt={b} />
           <MetricsSideBySide a={a} b={b} />
