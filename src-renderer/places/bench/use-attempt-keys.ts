@@ -44,12 +44,19 @@ function belongsToControl(target: EventTarget | null, key: string): boolean {
   return pressed && target.closest('button, summary, a, input') !== null;
 }
 
+/** From a field or a button, whose keys are its own, back to where every key is the hand's. */
+function backToStage(): void {
+  if (document.querySelector('dialog[open]') === null)
+    document.querySelector<HTMLElement>('.stage')?.focus({ preventScroll: true });
+}
+
 /** The keyboard and the gamepad of the hand, for as long as its stage is shown. */
 export function useAttemptKeys(session: AttemptSession): void {
   useEffect(() => {
     const held = new SteeringKeys();
     const steer = (slowly: boolean) => session.act({ kind: 'steer', direction: held.direction, slowly });
     const down = (event: KeyboardEvent) => {
+      if (event.key === 'Escape') backToStage();
       if (belongsToControl(event.target, event.key)) return;
       const plain = !event.ctrlKey && !event.metaKey && !event.altKey;
       if (plain && held.press(event.key, useHands.getState().leftHanded)) {
