@@ -12,6 +12,19 @@ export interface MouseHand {
   readonly regraspEvery_deg: number;
   /** Simulated time after which it gives up. */
   readonly limit_s: number;
+  /** Stops once so much is torn, degrees about the centre; absent goes on to the end. */
+  readonly enough_deg?: number;
+}
+
+/** What a pointing device can do; the mouse of the browser by default. */
+export interface PointingDevice {
+  /** True where it cannot be moved about before it takes hold. */
+  readonly takesHoldWhereItLands?: boolean;
+  move(x: number, y: number): Promise<void>;
+  down(): Promise<void>;
+  up(): Promise<void>;
+  /** Wheel units down the page; a device without a wheel raises and lowers in its own way. */
+  wheel(across: number, down: number): Promise<void>;
 }
 
 const STEPS_PER_s = 60;
@@ -33,6 +46,10 @@ const RAD = Math.PI / 180;
 const plus = (a: Point, b: Point, times = 1): Point => [a[0] + times * b[0], a[1] + times * b[1]];
 const distance = (a: Point, b: Point) => Math.hypot(a[0] - b[0], a[1] - b[1]);
 
+/** Where the tip lies about the centre, counter-clockwise as seen, degrees. */
+const angle_deg = ({ tip, centre }: StageReading): number =>
+  Math.atan2(centre[1] - (tip?.[1] ?? 0), (tip?.[0] ?? 0) - centre[0]) / RAD;
+
 /**
  * Takes a prepared flap round counter-clockwise with mouse events alone, by what stands on the stage: grasps the flap
  * beside the tip, lays it over, pulls ahead of the tip toward the line, lets go and grasps again.
@@ -40,32 +57,49 @@ const distance = (a: Point, b: Point) => Math.hypot(a[0] - b[0], a[1] - b[1]);
 export class MouseTearing {
   readonly #page: Page;
   readonly #hand: MouseHand;
+  readonly #device: PointingDevice;
+  #began_deg: number | null = null;
   #at: Point = [0, 0];
   /** Distance of the tip from the centre, seen just before the last grasp. */
   #restRadius_mm = 0;
   /** What the mouse did, for the report of a failed test. */
   readonly log: string[] = [];
 
-  constructor(page: Page, hand: MouseHand) {
+  constructor(page: Page, hand: MouseHand, device: PointingDevice = page.mouse) {
     this.#page = page;
     this.#hand = hand;
+    this.#device = device;
   }
 
   /** Works until the attempt is over or the time is up; gives the last reading. */
   async takeRound(): Promise<StageReading> {
     let seen = await readStage(this.#page);
     const end = seen.step + this.#hand.limit_s * STEPS_PER_s;
-    while (seen.phase === 'working' && seen.step < end) {
+    while (seen.phase === 'working' && seen.step < end && !this.#enough(seen)) {
       const before = seen.step;
       seen = await this.#grasp();
       if (seen.gripping) seen = await this.#layOver(seen);
       if (seen.gripping) seen = await this.#pull(seen, end);
-      await this.#page.mouse.up();
+      await this.#device.up();
       seen = await this.#waitSteps(seen, 10);
       this.#note('let go', seen);
       if (seen.step === before) throw new Error(`time stands still at step ${before}\n${this.log.join('\n')}`);
     }
     return seen;
+  }
+
+  /** Whether as much is torn as was asked for, at least. */
+  #enough(seen: StageReading): boolean {
+    const { enough_deg } = this.#hand;
+    if (enough_deg === undefined || seen.tip === null) return false;
+    this.#began_deg ??= angle_deg(seen);
+    return this.torn_deg(seen) >= enough_deg;
+  }
+
+  /** Arc torn since the beginning, degrees; a little before the beginning counts as nothing. */
+  torn_deg(seen: StageReading): number {
+    const arc = (angle_deg(seen) - (this.#began_deg ?? 0) + 720) % 360;
+    return arc > 300 ? 0 : arc;
   }
 
   #note(what: string, { step, tip, centre, pxPerMm, ratio }: StageReading): void {
@@ -75,7 +109,7 @@ export class MouseTearing {
 
   async #move(to: Point): Promise<void> {
     this.#at = to;
-    await this.#page.mouse.move(to[0], to[1]);
+    await this.#device.move(to[0], to[1]);
   }
 
   async #waitSteps(from: StageReading, steps: number): Promise<StageReading> {
@@ -92,10 +126,12 @@ export class MouseTearing {
     const spot = seen.flap ?? seen.tip;
     if (spot === null) return seen;
     await this.#move(spot);
-    seen = await this.#waitSteps(seen, 30);
-    await this.#move(seen.flap ?? spot);
+    if (this.#device.takesHoldWhereItLands !== true) {
+      seen = await this.#waitSteps(seen, 30);
+      await this.#move(seen.flap ?? spot);
+    }
     if (seen.tip !== null) this.#restRadius_mm = distance(seen.tip, seen.centre) / seen.pxPerMm;
-    await this.#page.mouse.down();
+    await this.#device.down();
     for (let i = 0; i < 12 && !seen.gripping && seen.phase === 'working'; i++) seen = await this.#waitSteps(seen, 6);
     this.#note(seen.gripping ? 'holds' : 'missed', seen);
     return seen;
@@ -129,7 +165,7 @@ export class MouseTearing {
     let seen = from;
     if (seen.tip === null) return seen;
     const reach = LAY_OVER_SHARE * distance(seen.instrument, seen.tip);
-    await this.#page.mouse.wheel(0, WHEEL_UP);
+    await this.#device.wheel(0, WHEEL_UP);
     const end = seen.step + 240;
     while (seen.gripping && seen.step < end && seen.phase === 'working' && !(seen.ratio > ENOUGH_RATIO)) {
       const aim = this.#aim(seen);
@@ -140,7 +176,7 @@ export class MouseTearing {
       seen = await this.#waitSteps(seen, 1);
       await this.#toward(goal, ((seen.step - before) / STEPS_PER_s) * 1.5 * this.#hand.speed_mm_per_s * seen.pxPerMm);
     }
-    await this.#page.mouse.wheel(0, -WHEEL_UP);
+    await this.#device.wheel(0, -WHEEL_UP);
     this.#note('laid over', seen);
     return seen;
   }
@@ -149,13 +185,12 @@ export class MouseTearing {
     let seen = from;
     if (seen.tip === null) return seen;
     let reach = distance(this.#at, seen.tip);
-    const angle = (s: StageReading) =>
-      Math.atan2(s.centre[1] - (s.tip?.[1] ?? 0), (s.tip?.[0] ?? 0) - s.centre[0]) / RAD;
-    const began = angle(seen);
+    const began = angle_deg(seen);
     while (seen.gripping && seen.phase === 'working' && seen.step < end) {
       const aim = this.#aim(seen);
       if (seen.tip === null || aim === null) break;
-      const torn = (angle(seen) - began + 720) % 360;
+      if (this.#enough(seen)) break;
+      const torn = (angle_deg(seen) - began + 720) % 360;
       if (torn > this.#hand.regraspEvery_deg && torn < 300) break;
       // drawn out this far the flap is a soft spring and the instrument near the end of its reach
       if (reach > LONGEST_REACH_mm * seen.pxPerMm) break;
