@@ -140,6 +140,18 @@ describe('plots that grow with the motion', () => {
     expect(headsOf('radius', EYES, 3)).toEqual([9, null]);
   });
 
+  test('do not make much of radii that differ by nothing to speak of', () => {
+    const still = [
+      { label: 'a', series: [point(0, 0, 1.9)] },
+      { label: 'b', series: [point(0, 0, 1.9001)] },
+    ];
+    const { y } = rangesOf(plotSpec('radius', still));
+    expect(y[1] - y[0]).toBeGreaterThanOrEqual(0.2);
+    expect(y[0]).toBeLessThan(1.82);
+    const { y: wide } = rangesOf(plotSpec('radius', [{ label: 'a', series: [point(0, 0, 1.9), point(1, 4, 2.9)] }]));
+    expect(wide[1] - wide[0]).toBeGreaterThanOrEqual(1);
+  });
+
   test('give the step of a place: nearest in time, nearest in arc, never past the last', () => {
     expect(stepAt('driving', EYES, 2.4 * STEP_S, 3)).toBe(2);
     expect(stepAt('driving', EYES, 9, 3)).toBe(3);

@@ -2,7 +2,7 @@ import { t } from '../../i18n/text.ts';
 import { BoardPanel } from './boards/BoardPanel.tsx';
 import { PlotPanel } from './plots/PlotPanel.tsx';
 import { useRoom } from './twin/room-store.ts';
-import { TwinPanel } from './twin/TwinPanel.tsx';
+import { OverAll, TwinPanel } from './twin/TwinPanel.tsx';
 import './lecture.css';
 
 /** Shows a room why an infant's tear runs outward: two eyes, one hand. */
@@ -14,6 +14,7 @@ export function Lecture() {
         <BoardPanel />
       </aside>
       <TwinPanel />
+      <OverAll />
       <section className="lecture-plots" aria-label={t('lecture.place.plots')}>
         <PlotPanel />
       </section>

@@ -19,6 +19,8 @@ interface PlotInfo {
   /** A level of its own, and the message that says what it is. */
   readonly level: { readonly at: number; readonly words: 'goes' | 'stays' } | null;
   readonly alwaysY: readonly number[];
+  /** Values closer together than this are not spread over the whole height, as if they differed much; 0 for any. */
+  readonly leastSpanY: number;
   value(point: SeriesPoint): number | null;
 }
 
@@ -28,6 +30,7 @@ export const PLOTS: Readonly<Record<PlotId, PlotInfo>> = {
     decimals: 1,
     level: null,
     alwaysY: [],
+    leastSpanY: 0.2,
     value: (point) => point.tipRadius_mm,
   },
   driving: {
@@ -35,6 +38,7 @@ export const PLOTS: Readonly<Record<PlotId, PlotInfo>> = {
     decimals: 1,
     level: { at: 1, words: 'goes' },
     alwaysY: [0, 1.2],
+    leastSpanY: 0,
     value: (point) => point.drivingRatio,
   },
   heading: {
@@ -42,6 +46,7 @@ export const PLOTS: Readonly<Record<PlotId, PlotInfo>> = {
     decimals: 0,
     level: { at: 0, words: 'stays' },
     alwaysY: [-10, 10],
+    leastSpanY: 0,
     value: (point) => point.headingError_deg,
   },
   grip: {
@@ -49,6 +54,7 @@ export const PLOTS: Readonly<Record<PlotId, PlotInfo>> = {
     decimals: 0,
     level: null,
     alwaysY: [0, 5],
+    leastSpanY: 0,
     value: (point) => point.gripForce_mN,
   },
   pressure: {
@@ -56,6 +62,7 @@ export const PLOTS: Readonly<Record<PlotId, PlotInfo>> = {
     decimals: 1,
     level: null,
     alwaysY: [0, 2],
+    leastSpanY: 0,
     value: (point) => point.netPressure_mmHg,
   },
 };
@@ -89,11 +96,21 @@ function arcLine(name: string, series: readonly SeriesPoint[], value: PlotInfo['
   return { name, xs: steps.map((step) => step * ARC_STEP_deg), ys: steps.map((step) => latest.get(step)!) };
 }
 
+/** The ends of a span of that length about the values, where they lie closer together. */
+function roomFor(lines: readonly ChartLine[], least: number): readonly number[] {
+  const ys = lines.flatMap((line) => line.ys.filter((y) => y !== null));
+  if (least === 0 || ys.length === 0) return [];
+  const [low, high] = [Math.min(...ys), Math.max(...ys)];
+  const missing = Math.max(0, least - (high - low));
+  return [low - missing / 2, high + missing / 2];
+}
+
 /** @param eyes one or two */
 export function plotSpec(id: PlotId, eyes: readonly PlottedEye[]): ChartSpec {
-  const { along, decimals, level, alwaysY, value } = PLOTS[id];
+  const { along, decimals, level, alwaysY, leastSpanY, value } = PLOTS[id];
   const names = namesOf(eyes);
   const line = along === 'time' ? timeLine : arcLine;
+  const lines = eyes.map(({ series }, at) => line(names[at]!, series, value));
   return {
     title: plotTitle(id),
     xLabel: along === 'time' ? t('lecture.plots.time') : t('lecture.plots.arc'),
@@ -105,9 +122,9 @@ export function plotSpec(id: PlotId, eyes: readonly PlottedEye[]): ChartSpec {
     levels: level === null ? [] : [{ at: level.at, label: t(`lecture.plots.${level.words}`) }],
     rows: null,
     decimals,
-    lines: eyes.map(({ series }, at) => line(names[at]!, series, value)),
+    lines,
     alwaysX: along === 'time' ? [0, 1] : [0, 10],
-    alwaysY,
+    alwaysY: [...alwaysY, ...roomFor(lines, leastSpanY)],
     xDecimals: along === 'time' ? 1 : 0,
   };
 }

@@ -21,6 +21,16 @@ function startUnasked(): void {
   if (pair !== null) twinEngine.start(pair);
 }
 
+/** What lies over the whole window; outside of the pair, which measures its own rows. */
+export function OverAll() {
+  return (
+    <>
+      <PointerTrail />
+      <BlackOut />
+    </>
+  );
+}
+
 /** Both eyes side by side under one hand and one clock; a single eye takes the whole width. */
 export function TwinPanel() {
   useLectureKeys();
