@@ -7,8 +7,8 @@ export function PlacePage() {
   const place = usePlace((state) => state.place);
   return (
     <>
-      <h3>{t(`${place}.help.title` as 'common.help.title')}</h3>
-      <PlainMarkdown text={t(`${place}.help.text` as 'common.help.title')} />
+      <h3>{t(`${place}.help.title`)}</h3>
+      <PlainMarkdown text={t(`${place}.help.text`)} />
       <p className="hint">{t('common.caution')}</p>
     </>
   );
