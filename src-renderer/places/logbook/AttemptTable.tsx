@@ -217,7 +217,10 @@ function Line({
         />
       </td>
       {cells.map((ids) => (
-        <td key={ids[0]} className={COLUMNS[ids[0]].numeric ? 'log-figure' : undefined}>
+        <td
+          key={ids[0]}
+          className={COLUMNS[ids[0]].numeric ? 'log-figure' : ids[0] === 'eye' ? 'log-flexible' : undefined}
+        >
           {ids.map((id) => (
             <span
               key={id}

@@ -31,7 +31,7 @@ export function Graded({ graded }: { readonly graded: readonly GradedItem[] }) {
             </td>
             <td className="log-figure">{metricText(item.metric, item.value)}</td>
             <td>{limitWords(item)}</td>
-            <td className={item.met ? 'log-met' : 'log-missed'}>
+            <td className={item.met ? 'log-mark log-met' : 'log-mark log-missed'}>
               {t(item.met ? 'logbook.met.yes' : 'logbook.met.no')}
             </td>
           </tr>
