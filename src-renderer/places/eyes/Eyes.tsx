@@ -74,32 +74,34 @@ function OpenDocument({ document }: { readonly document: EyeDocument }) {
   };
   return (
     <EditorContext value={editor}>
-      <div className="eyes" data-testid="eyes">
-        <Toolbar document={document} scenario={checked.scenario} />
-        <div className="eyes-form">
-          <TabBar tab={tab} problems={checked.problems} onTab={show} />
-          <div className="eyes-part" role="tabpanel" aria-label={t(`eyes.tab.${tab}`)} id="eyes-part">
-            {tab === 'name' && <NamePart />}
-            {tab === 'eye' && <EyePart />}
-            {tab === 'chamber' && <ChamberPart />}
-            {tab === 'start' && <StartPart />}
-            {tab === 'target' && <TargetPart />}
-            {tab === 'grades' && <GradesPart />}
-            {tab === 'rules' && <RulesPart />}
-            {/* stays while other parts are looked at, so that a hand can go on trying */}
-            <div hidden={tab !== 'try'}>
-              <TryPart key={document.key} scenario={checked.scenario} />
+      <div className="eyes-room">
+        <div className="eyes" data-testid="eyes">
+          <Toolbar document={document} scenario={checked.scenario} />
+          <div className="eyes-form">
+            <TabBar tab={tab} problems={checked.problems} onTab={show} />
+            <div className="eyes-part" role="tabpanel" aria-label={t(`eyes.tab.${tab}`)} id="eyes-part">
+              {tab === 'name' && <NamePart />}
+              {tab === 'eye' && <EyePart />}
+              {tab === 'chamber' && <ChamberPart />}
+              {tab === 'start' && <StartPart />}
+              {tab === 'target' && <TargetPart />}
+              {tab === 'grades' && <GradesPart />}
+              {tab === 'rules' && <RulesPart />}
+              {/* stays while other parts are looked at, so that a hand can go on trying */}
+              <div hidden={tab !== 'try'}>
+                <TryPart key={document.key} scenario={checked.scenario} />
+              </div>
             </div>
+            {tab !== 'try' && <About note={note} />}
           </div>
-          {tab !== 'try' && <About note={note} />}
+          <Preview
+            key={document.key}
+            document={document}
+            scenario={checked.scenario}
+            problems={checked.problems}
+            onGo={go}
+          />
         </div>
-        <Preview
-          key={document.key}
-          document={document}
-          scenario={checked.scenario}
-          problems={checked.problems}
-          onGo={go}
-        />
       </div>
     </EditorContext>
   );
