@@ -2,7 +2,7 @@ import { type ReactNode, useId } from 'react';
 import { t } from '../../i18n/text.ts';
 import { type HandSwitch, USUAL_HANDS, useHands } from '../../stores/hands-store.ts';
 import { lag_ms, STEADYING } from '../../tools/steady.ts';
-import { number, quantity } from '../../ui/format.ts';
+import { quantity } from '../../ui/format.ts';
 import { HandSlider } from './HandSlider.tsx';
 import { TryHere } from './TryHere.tsx';
 import './hands.css';
@@ -11,7 +11,7 @@ import './hands.css';
 const PULL_mm_per_s = 2;
 
 const lagWords = (speed_mm_per_s: number): string => quantity(lag_ms(speed_mm_per_s, STEADYING), 0, 'ms');
-const times = (value: number): string => t('hands.sensitivityValue', { times: number(value, 2) });
+const followed = (value: number): string => quantity(value, 2, 'mm');
 
 /** How the person's hands work the instrument; a part of the settings. */
 export function HandsPanel() {
@@ -33,10 +33,10 @@ export function HandsPanel() {
       />
       <TryHere />
       <Device title={t('hands.mouse.title')} how={t('hands.mouse.how')}>
-        <HandSlider of="mouse" label={t('hands.sensitivity')} shown={times} />
+        <HandSlider of="mouse" label={t('hands.sensitivity')} shown={followed} />
       </Device>
       <Device title={t('hands.pen.title')} how={t('hands.pen.how')}>
-        <HandSlider of="pen" label={t('hands.sensitivity')} shown={times} />
+        <HandSlider of="pen" label={t('hands.sensitivity')} shown={followed} />
         <HandSlider of="penCloses" label={t('hands.pen.closes')} shown={(value) => quantity(100 * value, 0, '%')} />
         <HandSlider
           of="penTilt_mm_per_deg"
@@ -45,7 +45,7 @@ export function HandsPanel() {
         />
       </Device>
       <Device title={t('hands.touch.title')} how={t('hands.touch.how')}>
-        <HandSlider of="touch" label={t('hands.sensitivity')} shown={times} />
+        <HandSlider of="touch" label={t('hands.sensitivity')} shown={followed} />
         <HandSlider of="fingerGap_px" label={t('hands.touch.gap')} shown={(value) => quantity(value, 0, 'px')} />
         <HandSlider of="fingerRest_s" label={t('hands.touch.rest')} shown={(value) => quantity(value, 2, 's')} />
       </Device>
