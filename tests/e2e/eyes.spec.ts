@@ -9,6 +9,7 @@ test.describe('the editor of scenarios', () => {
   let complaints: string[];
   test.beforeEach(async () => {
     site = await serveWithData();
+    await site.host.savePreference?.('tour.offered', true);
   });
   test.afterEach(async () => {
     await site.close();
@@ -180,6 +181,37 @@ test.describe('the editor of scenarios', () => {
     await take('cut.rimward', text.slice(0, 200));
     await expect(page.getByTestId('complaints')).toContainText('not JSON');
     expect(await page.getByTestId('which').locator('option').count()).toBe(before);
+  });
+
+  test('speaks another language at once, takes its comma for a number, and goes from part to part by arrow keys', async ({
+    page,
+  }) => {
+    await open(page);
+    const speak = async (language: string) => {
+      await page.getByTestId('settings').click();
+      await page.getByTestId(`language-${language}`).check();
+      await expect(page.locator('html')).toHaveAttribute('lang', language, { timeout: 30_000 });
+      await page.keyboard.press('Escape');
+      await expect(page.locator('dialog[open]')).toHaveCount(0);
+    };
+    await speak('es');
+    await field(page, 'eye.age_years').fill('0,25');
+    await expect(page.getByTestId('sound')).toContainText('Sin problemas');
+    await expect(page.getByTestId('which').locator('option:checked')).toContainText('mi copia');
+    await field(page, 'eye.age_years').fill('96,5');
+    await expect(page.getByTestId('wrong-eye.age_years')).toHaveText('Encontrado: 96,5; se admite: como máximo 95');
+    await expect(page.getByTestId('about')).toContainText('0 a 95');
+    await speak('hi');
+    await expect(page.getByTestId('tab-eye')).toHaveText(/^आँख/);
+    await expect(page.getByTestId('wrong-eye.age_years')).toContainText('अधिक से अधिक 95');
+    await page.getByTestId('tab-eye').focus();
+    await page.keyboard.press('ArrowRight');
+    await page.keyboard.press('ArrowRight');
+    await expect(page.getByTestId('tab-start')).toBeFocused();
+    await expect(page.getByTestId('tab-start')).toHaveAttribute('aria-selected', 'true');
+    await page.keyboard.press('End');
+    await expect(page.getByTestId('tab-try')).toBeFocused();
+    expect(complaints).toEqual([]);
   });
 
   test('a guided hand tries the scenario as it stands and tells what came of it; it can be stopped', async ({

@@ -81,7 +81,7 @@ describe('what is wrong with a scenario', () => {
   it('keeps its numbers, written as the language writes them', () => {
     const problem = { file: 'f', path: 'eye.age_years', found: '0.25', allowed: 'at least 0.5' };
     speak('es');
-    expect(problemLine(problem)).toBe('Encontrado: 0.25; se admite: al menos 0,5');
+    expect(problemLine(problem)).toBe('Encontrado: 0,25; se admite: al menos 0,5');
   });
 });
 

@@ -21,9 +21,10 @@ const PATTERNS = Object.entries(MESSAGES.en.eyes.judged).map(
   ([key, text]) => [key as Judged, patternOf(text)] as const,
 );
 
-/** One phrase of the check. What no template fits, such as a value that was found, stands as it is. */
+/** One phrase of the check. What no template fits, such as a word that was found, stands as it is. */
 function judgedWords(phrase: string): string {
   if (useLanguage.getState().language === 'en') return phrase;
+  if (/^-?\d{1,15}(\.\d{1,4})?$/.test(phrase)) return plainNumber(Number(phrase));
   for (const [key, pattern] of PATTERNS) {
     const slots = pattern.exec(phrase)?.groups;
     if (slots === undefined && !pattern.test(phrase)) continue;
