@@ -1,6 +1,7 @@
 import { create } from 'zustand';
 import { usePlace } from '../../stores/place-store.ts';
 import type { SessionState } from '../../stores/session-store.ts';
+import { useView } from '../../stores/view-store.ts';
 import { beginTour, followed, onward, type TourProgress, type TourSight } from './tour-steps.ts';
 
 /** The eye that the tour is made for: a prepared flap in a stiff capsule, which forgives most. */
@@ -21,6 +22,8 @@ export const openTourEye = (): void => usePlace.getState().go('bench', `scenario
 /** Starts the tour of five steps, from anywhere in the program. */
 export function startTour(): void {
   useTour.setState({ state: 'running', progress: beginTour(0) });
+  // the tour points at its bar
+  useView.getState().setCardOpen('tip', true);
   openTourEye();
 }
 

@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { faultText } from '../../i18n/content.ts';
 import { t } from '../../i18n/text.ts';
 import { usePlace } from '../../stores/place-store.ts';
 import { useSession } from '../../stores/session-store.ts';
@@ -9,10 +10,7 @@ export function KeptButtons() {
   const [problem, setProblem] = useState<string | null>(null);
   if (keeping.state !== 'finished') return null;
   const { id } = keeping.summary;
-  const print = () =>
-    window.rimwardHost
-      ?.openAttemptReport(id)
-      .catch((fault: unknown) => setProblem(fault instanceof Error ? fault.message : String(fault)));
+  const print = () => window.rimwardHost?.openAttemptReport(id).catch((fault: unknown) => setProblem(faultText(fault)));
   return (
     <>
       <button type="button" data-testid="print-report" onClick={() => void print()}>

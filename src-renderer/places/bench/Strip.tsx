@@ -79,7 +79,7 @@ export function Strip({
             {t('bench.strip.grasps', { count: view?.grasps ?? 0, grasps: number(view?.grasps, 0) })}
           </Explained>
         </span>
-        <span className="status" data-testid="status" role="status">
+        <span className={state.fault === null ? 'status' : 'status status-whole'} data-testid="status" role="status">
           {statusWords(state)}
         </span>
         {state.fault !== null && place === 'bench' && view !== null && (

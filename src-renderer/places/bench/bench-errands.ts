@@ -1,4 +1,5 @@
 import { MODEL_VERSION } from '../../../physics/index.ts';
+import { faultText } from '../../i18n/content.ts';
 import { t } from '../../i18n/text.ts';
 import { useOwnEyes } from '../../stores/own-eyes.ts';
 import { usePlace } from '../../stores/place-store.ts';
@@ -59,7 +60,7 @@ export async function takeUpBench(bench: AttemptSession): Promise<void> {
   const did =
     errand !== null &&
     (await doErrand(bench, errand).catch((fault: unknown) => {
-      complain(fault instanceof Error ? fault.message : String(fault));
+      complain(faultText(fault));
       return false;
     }));
   const [first] = useScenarios.getState().shipped;
