@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'react';
 import type { AttemptSummary } from '../../src-main/ipc/contract.ts';
+import { faultText, textOf } from '../i18n/content.ts';
 import { t, useLanguage } from '../i18n/text.ts';
 import { usePlace } from '../stores/place-store.ts';
 import { number } from '../ui/format.ts';
@@ -36,7 +37,7 @@ export function Interrupted() {
     window.rimwardHost
       ?.removeAttempt(attempt.id)
       .then(next)
-      .catch((fault: unknown) => setProblem(fault instanceof Error ? fault.message : String(fault)));
+      .catch((fault: unknown) => setProblem(faultText(fault)));
   const watch = () => {
     next();
     usePlace.getState().go('logbook', `attempt:${attempt.id}`);
@@ -46,7 +47,7 @@ export function Interrupted() {
       <p>
         {t(attempt.place === 'trial' ? 'common.interrupted.trial' : 'common.interrupted.attempt', {
           when: startWords(attempt.startedAt),
-          eye: attempt.scenarioTitle,
+          eye: textOf(attempt.scenarioTitle),
           person: attempt.personName,
           seconds: number(attempt.steps / STEPS_PER_s, 0),
         })}

@@ -68,11 +68,11 @@ export function boardText<B extends BoardWords>(board: B): B {
   };
 }
 
-/** A sentence that the model wrote, told again; see retold.ts. */
-function again(sentence: string): string {
+function again(sentence: string, among: 'sentences' | 'lines' = 'sentences'): string {
   const { language } = useLanguage.getState();
   if (language === 'en') return sentence;
-  return retold(sentence, { english: MESSAGES.en.content.said, told: MESSAGES[language].content.said, language });
+  const teller = { english: MESSAGES.en.content.said, told: MESSAGES[language].content.said, language };
+  return retold(sentence, teller, among);
 }
 
 /** Why a graded item was kept or missed. */
@@ -80,3 +80,21 @@ export const gradeSentence = ({ reason }: { readonly reason: string }): string =
 
 /** What happened in a moment that cost much. */
 export const momentSentence = ({ sentence }: { readonly sentence: string }): string => again(sentence);
+
+export interface SaidLine {
+  readonly text: string;
+  /** "en" where the line could not be told in the person's language: to be set as `lang`. */
+  readonly lang: 'en' | undefined;
+}
+
+/** What the program around the page says in a line or several: a notice, a refusal, what came of a file. */
+export function programLine(line: string): SaidLine {
+  const lines = line.split('\n');
+  const told = lines.map((one) => again(one, 'lines'));
+  const isEnglish = useLanguage.getState().language !== 'en' && told.some((one, at) => one === lines[at]);
+  return { text: told.join('\n'), lang: isEnglish ? 'en' : undefined };
+}
+
+/** What went wrong, for the person, in the person's language where the line is known. */
+export const faultText = (fault: unknown): string =>
+  programLine(fault instanceof Error ? fault.message : String(fault)).text;

@@ -1,5 +1,5 @@
 /**
- * Sentences of the model, told again in another language. The model writes plain English with its numbers in it; the
+ * Sentences of the model and lines of the program, told again in another language. Both are plain English with numbers in it; the
  * English templates are matched against such a sentence, and what stood in their slots is put into the template of the
  * language. A sentence that no template fits, such as one of an older version, stands as it is.
  */
@@ -9,6 +9,8 @@ import { shippedText } from './shipped-texts.ts';
 export interface Templates {
   /** Whole sentences with `{{slots}}`. */
   readonly sentences: Readonly<Record<string, string>>;
+  /** Lines that the program around the page has for the person. */
+  readonly lines: Readonly<Record<string, string>>;
   /** Clauses that a slot of the same name may hold. */
   readonly phrases: Readonly<Record<string, Readonly<Record<string, string>>>>;
   /** Whole and half hours; one o'clock has its own form where the language asks for it. */
@@ -19,6 +21,8 @@ export interface Templates {
 const OPTIONAL: readonly string[] = ['place', 'sure', 'unit'];
 /** Slots that hold names, which are looked up among the shipped texts. */
 const NAMES: Readonly<Record<string, string>> = { label: '[^;]+?', unit: ' [^ ;.]+', name: '\\S+?' };
+/** Slots that hold what a person or the program wrote: it stays as it is. */
+const FREE: readonly string[] = ['who', 'other', 'id', 'file', 'code'];
 const CLOCK = 'half past \\d+|\\d+ o’clock';
 const NUMBER = '[−-]?\\d+(?:\\.\\d+)?';
 const SLOT = /\{\{(\w+)\}\}/g;
@@ -44,7 +48,7 @@ function group(slot: string, english: Templates): string {
               .join(''),
           )
           .join('|')
-      : (NAMES[slot] ?? (isClock(slot) ? CLOCK : NUMBER));
+      : (NAMES[slot] ?? (FREE.includes(slot) ? '.+?' : isClock(slot) ? CLOCK : NUMBER));
   return OPTIONAL.includes(slot) ? `(${inner}|)` : `(${inner})`;
 }
 
@@ -101,17 +105,22 @@ function slotAgain(slot: string, text: string, teller: Teller): string {
     return text;
   }
   if (Object.hasOwn(NAMES, slot)) return named(slot, text, teller);
+  if (FREE.includes(slot)) return text;
   return isClock(slot) ? clock(text, teller) : numberAgain(text, language);
 }
 
 const filled = (template: string, slots: ReadonlyMap<string, string>, teller: Teller): string =>
   template.replace(SLOT, (_whole, slot: string) => slotAgain(slot, slots.get(slot) ?? '', teller));
 
-/** A sentence of the model in the teller's language; itself when it fits no template. */
-export function retold(sentence: string, teller: Teller): string {
-  for (const [key, template] of Object.entries(teller.english.sentences)) {
+/**
+ * A sentence of the model, or a line of the program, in the teller's language; itself when it fits no template.
+ *
+ * @param among which templates it may be made from
+ */
+export function retold(sentence: string, teller: Teller, among: 'sentences' | 'lines' = 'sentences'): string {
+  for (const [key, template] of Object.entries(teller.english[among])) {
     const slots = slotsOf(sentence, template, teller.english);
-    if (slots !== null) return filled(teller.told.sentences[key], slots, teller);
+    if (slots !== null) return filled(teller.told[among][key], slots, teller);
   }
   return sentence;
 }

@@ -1,5 +1,6 @@
 import type { AttemptResult, HandCommand, Scenario } from '../../physics/index.ts';
 import type { AttemptPlace, AttemptStart, AttemptSummary, StoreHost } from '../../src-main/ipc/contract.ts';
+import { faultText } from '../i18n/content.ts';
 import { t } from '../i18n/text.ts';
 
 /** Waits between two tries when the store does not answer, ms; the last one goes on for ever. */
@@ -143,7 +144,7 @@ export class AttemptKeeper {
   #failed(fault: unknown): void {
     const wait_ms = RETRY_ms[Math.min(this.#failures, RETRY_ms.length - 1)] ?? 0;
     this.#failures += 1;
-    this.#of.tell({ state: 'not-kept', why: fault instanceof Error ? fault.message : t('common.keeping.noAnswer') });
+    this.#of.tell({ state: 'not-kept', why: fault instanceof Error ? faultText(fault) : t('common.keeping.noAnswer') });
     this.#later(() => {
       this.#busy = false;
       this.#work();

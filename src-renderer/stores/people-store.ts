@@ -1,5 +1,6 @@
 import { create } from 'zustand';
 import type { Person, PersonColour } from '../../src-main/ipc/contract.ts';
+import { faultText } from '../i18n/content.ts';
 import { t } from '../i18n/text.ts';
 
 /** Preference that remembers who works on this machine. */
@@ -17,7 +18,8 @@ interface PeopleState {
 
 export const usePeople = create<PeopleState>(() => ({ people: [], current: null, trouble: null }));
 
-const reason = (fault: unknown): string => (fault instanceof Error ? fault.message : t('common.people.unknownReason'));
+const reason = (fault: unknown): string =>
+  fault instanceof Error ? faultText(fault) : t('common.people.unknownReason');
 
 /** Reads the people again. On a new machine there is one, "Me", so that nothing stands in a newcomer's way. */
 export async function loadPeople(): Promise<void> {

@@ -1,3 +1,5 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { afterEach, describe, expect, test } from 'vitest';
 import {
   type CostlyMoment,
@@ -20,6 +22,7 @@ import {
   lessonText,
   metricName,
   momentSentence,
+  programLine,
   scenarioTitle,
   textOf,
 } from '../../src-renderer/i18n/content.ts';
@@ -218,5 +221,73 @@ describe('the sentences of the model', () => {
     speak('es');
     const odd = 'Something that an older version said 3 times.';
     expect(momentSentence({ sentence: odd })).toBe(odd);
+  });
+});
+
+const SLOT = /\{\{(\w+)\}\}/g;
+const given: Readonly<Record<string, string>> = {
+  who: 'Ada Example',
+  other: 'Grace',
+  id: '1a2b',
+  file: 'old-3',
+  code: 'EIO',
+};
+const saidInEnglish = MESSAGES.en.content.said;
+
+/** A template with something in each slot: a number, a name, or the last of its clauses. */
+function filledIn(template: string): string {
+  return template.replace(SLOT, (_whole, slot: string) => {
+    const clauses: Readonly<Record<string, string>> | undefined = Object.entries(saidInEnglish.phrases).find(
+      ([name]) => name === slot,
+    )?.[1];
+    const clause = clauses === undefined ? undefined : Object.values(clauses).at(-1);
+    return clause === undefined ? (given[slot] ?? (slot === 'name' ? 'importBundle' : '12')) : filledIn(clause);
+  });
+}
+
+describe('the lines of the program', () => {
+  const root = join(import.meta.dirname, '..', '..', 'src-main');
+  const sources = readdirSync(root, { recursive: true, encoding: 'utf8' })
+    .filter((name) => name.endsWith('.ts'))
+    .map((name) => readFileSync(join(root, name), 'utf8'))
+    .join('\n');
+
+  test('are those that the program has: each longer piece of a template stands in its source', () => {
+    // what is counted is put in by the program, with its number
+    const gap = /\{\{\w+\}\}|(?:\b1 |\bone )?\b(?:attempts?|scenarios?|people)\b/;
+    const pieces = Object.values(saidInEnglish.lines).flatMap((template) => template.split(gap));
+    const long = pieces
+      .map((piece) => piece.replace(/^[\s.,;:]+|[\s.,;:]+$/g, ''))
+      .filter(({ length }) => length >= 15);
+    expect(long.length).toBeGreaterThan(35);
+    expect(long.filter((piece) => !sources.includes(piece))).toEqual([]);
+  });
+
+  test('stay as they are in English', () => {
+    for (const template of Object.values(saidInEnglish.lines))
+      expect(programLine(filledIn(template))).toEqual({ text: filledIn(template), lang: undefined });
+  });
+
+  test.each(others)('are told in %s with their numbers and names', (language) => {
+    speak(language);
+    for (const template of Object.values(saidInEnglish.lines)) {
+      const line = filledIn(template);
+      const { text, lang } = programLine(line);
+      expect([lang, text === line], line).toEqual([undefined, false]);
+      expect(text).not.toMatch(/\{\{|\b(the|was|were|here|this|there)\b/i);
+      expect(numbersIn(text), line).toEqual(numbersIn(line));
+      for (const name of Object.values(given)) expect(text.includes(name), line).toBe(line.includes(name));
+    }
+  });
+
+  test('that are not known stay in English and say so; a person’s words in them are not touched', () => {
+    speak('es');
+    expect(programLine('Something new.\nTaken in: 3 attempts.')).toEqual({
+      text: 'Something new.\nIncorporados: 3 intentos.',
+      lang: 'en',
+    });
+    expect(
+      programLine('There are two people called A 2-year-old now; the one of the bundle was kept apart.').text,
+    ).toContain('llamadas A 2-year-old;');
   });
 });

@@ -1,5 +1,6 @@
 import { create } from 'zustand';
 import { parseScenario, type Scenario } from '../../../physics/index.ts';
+import { faultText } from '../../i18n/content.ts';
 import { t } from '../../i18n/text.ts';
 import { useOwnEyes } from '../../stores/own-eyes.ts';
 import { problemWords } from '../../ui/problem-words.ts';
@@ -50,7 +51,7 @@ interface DeskState {
   share(): Promise<void>;
 }
 
-const said = (fault: unknown): string => (fault instanceof Error ? fault.message : String(fault));
+const said = (fault: unknown): string => faultText(fault);
 const saidAsIs = (lines: readonly string[]): readonly Line[] => lines.map((line) => () => line);
 const SILENT: Line = () => '';
 

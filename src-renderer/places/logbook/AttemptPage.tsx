@@ -2,6 +2,7 @@ import { useState } from 'react';
 import { type AttemptResult, stageGeometry } from '../../../physics/index.ts';
 import type { StoredAttempt } from '../../../src-main/ipc/contract.ts';
 import { t } from '../../i18n/text.ts';
+import { ProgramLine } from '../../ui/ProgramLine.tsx';
 import { endedWords, runOutStory } from '../../ui/words.ts';
 import { openingRows, workRows } from '../bench/metric-rows.ts';
 import { Ask } from './Ask.tsx';
@@ -27,7 +28,9 @@ export function AttemptPage({ id, onBack }: { readonly id: string; readonly onBa
     return (
       <div className="log-failed" role="alert">
         <h2>{t('logbook.attempt.failed')}</h2>
-        <p lang="en">{problem}</p>
+        <p>
+          <ProgramLine line={problem} />
+        </p>
         <button type="button" onClick={onBack}>
           {t('logbook.attempt.backToList')}
         </button>

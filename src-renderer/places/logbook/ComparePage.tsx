@@ -2,6 +2,7 @@ import { Trans } from 'react-i18next';
 import { stageGeometry } from '../../../physics/index.ts';
 import type { StoredAttempt } from '../../../src-main/ipc/contract.ts';
 import { t } from '../../i18n/text.ts';
+import { ProgramLine } from '../../ui/ProgramLine.tsx';
 import { passedWords } from './attempt-columns.ts';
 import { attemptTitle } from './attempt-words.ts';
 import { comparedMetrics } from './compared-metrics.ts';
@@ -27,8 +28,8 @@ export function ComparePage({ ids, onBack }: { readonly ids: readonly [string, s
         <h2>{t('logbook.compare.heading')}</h2>
       </header>
       {problem !== null && (
-        <p className="log-missed" role="alert" lang="en">
-          {problem}
+        <p className="log-missed" role="alert">
+          <ProgramLine line={problem} />
         </p>
       )}
       {a.stored !== null && b.stored !== null ? (
@@ -47,7 +48,7 @@ function Both({ a, b }: { readonly a: StoredAttempt; readonly b: StoredAttempt }
   return (
     <>
       {otherEye && <p className="log-warning">{t('logbook.compare.otherEye')}</p>}
-      <div className="log-columns">
+      <div className="log-compare">
         <figure className="log-figure-box">
           <OpeningDrawing
             geometry={stageGeometry(a.scenario)}
@@ -57,11 +58,11 @@ function Both({ a, b }: { readonly a: StoredAttempt; readonly b: StoredAttempt }
           />
           <DrawingLegend names={[t('logbook.compare.solid'), t('logbook.compare.dashed')]} />
         </figure>
-        <div className="log-column log-wide log-class-wide">
+        <div className="log-compared">
           <Named letter={A} attempt={a} />
           <Named letter={B} attempt={b} />
-          <MetricsSideBySide a={a} b={b} />
         </div>
+        <MetricsSideBySide a={a} b={b} />
       </div>
     </>
   );

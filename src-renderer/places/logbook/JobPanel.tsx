@@ -1,4 +1,5 @@
 import { t } from '../../i18n/text.ts';
+import { ProgramLine } from '../../ui/ProgramLine.tsx';
 import { cancelJob, forgetJob, jobRuns, useJob } from './jobs.ts';
 import { SampleRerun } from './SampleRerun.tsx';
 
@@ -33,9 +34,11 @@ export function JobPanel() {
         )}
       </div>
       {progress !== null && progress.lines.length > 0 && (
-        <ul className="log-job-report" lang="en" data-testid="job-lines">
+        <ul className="log-job-report" data-testid="job-lines">
           {progress.lines.map((line, at) => (
-            <li key={at}>{line}</li>
+            <li key={at}>
+              <ProgramLine line={line} />
+            </li>
           ))}
         </ul>
       )}

@@ -1,5 +1,6 @@
 import { useEffect } from 'react';
 import { usePlace } from '../../stores/place-store.ts';
+import { ProgramLine } from '../../ui/ProgramLine.tsx';
 import { AttemptList } from './AttemptList.tsx';
 import { AttemptPage } from './AttemptPage.tsx';
 import { ComparePage } from './ComparePage.tsx';
@@ -77,7 +78,9 @@ function Failed({ problem }: { readonly problem: string }) {
   return (
     <div className="log-failed" role="alert">
       <h2>{t('logbook.failed.title')}</h2>
-      <p lang="en">{problem}</p>
+      <p>
+        <ProgramLine line={problem} />
+      </p>
       <button type="button" onClick={() => void loadLogbook()}>
         {t('logbook.failed.again')}
       </button>

@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'react';
 import type { HostInfo } from '../../../src-main/ipc/contract.ts';
 import { t } from '../../i18n/text.ts';
+import { ProgramLine } from '../../ui/ProgramLine.tsx';
 import { Ask } from './Ask.tsx';
 import { jobRuns, runJob, today, useJob } from './jobs.ts';
 import { useLogbook } from './logbook-store.ts';
@@ -38,7 +39,7 @@ export function MachineView() {
         </dl>
         {(info?.notices ?? []).map((line) => (
           <p key={line} className="log-warning">
-            <span aria-hidden="true">⚠</span> <span lang="en">{line}</span>
+            <span aria-hidden="true">⚠</span> <ProgramLine line={line} />
           </p>
         ))}
       </section>

@@ -1,5 +1,6 @@
 import { create } from 'zustand';
 import type { Scenario } from '../../../../physics/index.ts';
+import { faultText } from '../../../i18n/content.ts';
 import { t } from '../../../i18n/text.ts';
 import { useOwnEyes } from '../../../stores/own-eyes.ts';
 import { problemWords } from '../../../ui/problem-words.ts';
@@ -37,7 +38,7 @@ interface BoardsState {
 /** Changes that can be taken back. Assumed to be plenty for one lecture. */
 const MOST_UNDO = 50;
 
-const line = (fault: unknown): string => (fault instanceof Error ? fault.message : String(fault));
+const line = (fault: unknown): string => faultText(fault);
 
 /** A scenario made on this machine, else a shipped one; null where there is none of that id. */
 export function lectureScenario(id: string): Scenario | null {

@@ -1,4 +1,5 @@
 import { create } from 'zustand';
+import { faultText } from '../../../i18n/content.ts';
 import { t } from '../../../i18n/text.ts';
 import { fileName, saveFile } from './save-file.ts';
 
@@ -41,7 +42,7 @@ export async function makeAndSave(
     const notice = made === null ? t('lecture.save.stopped') : saved;
     useExport.setState({ notice });
   } catch (fault) {
-    const why = fault instanceof Error ? fault.message : String(fault);
+    const why = faultText(fault);
     useExport.setState({ notice: t('lecture.save.notSaved', { why }), bad: true });
   } finally {
     useExport.setState({ making: null });

@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'react';
 import type { OpeningMetrics, Vec2 } from '../../../../physics/index.ts';
 import type { AttemptSummary } from '../../../../src-main/ipc/contract.ts';
+import { faultText } from '../../../i18n/content.ts';
 import { t } from '../../../i18n/text.ts';
 import { attemptTitle } from '../attempt-words.ts';
 
@@ -16,7 +17,7 @@ export interface Compared {
 const MOST = 3;
 const OFFERED = 200;
 
-const said = (fault: unknown): string => (fault instanceof Error ? fault.message : String(fault));
+const said = (fault: unknown): string => faultText(fault);
 
 async function outlineOf({ id, personId, scenarioId }: AttemptSummary): Promise<readonly Vec2[]> {
   const shapes = (await window.rimwardHost?.openingShapes({ personId, scenarioId })) ?? [];

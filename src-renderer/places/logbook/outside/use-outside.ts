@@ -1,5 +1,6 @@
 import { useEffect, useMemo, useRef, useState } from 'react';
 import { parseOutline, type Result, type Vec2 } from '../../../../physics/index.ts';
+import { faultText } from '../../../i18n/content.ts';
 import { useLanguage } from '../../../i18n/text.ts';
 import { problemWords } from '../../../ui/problem-words.ts';
 import { type EditHistory, edited, freshHistory, redone, settled, undone } from '../../eyes/edit-history.ts';
@@ -46,7 +47,7 @@ export interface Outside {
   openKept(id: string): Promise<void>;
 }
 
-const said = (fault: unknown): string => (fault instanceof Error ? fault.message : String(fault));
+const said = (fault: unknown): string => faultText(fault);
 
 /** State of the place where an outline from elsewhere is brought in. A file that has problems changes nothing else. */
 export function useOutside(): Outside {

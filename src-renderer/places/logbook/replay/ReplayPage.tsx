@@ -4,6 +4,7 @@ import { type AttemptResult, MODEL_VERSION, STEP_S, type WorldEvent } from '../.
 import type { ReplayState as Sameness, StoredAttempt } from '../../../../src-main/ipc/contract.ts';
 import { usePlace } from '../../../stores/place-store.ts';
 import { clockTime, number } from '../../../ui/format.ts';
+import { ProgramLine } from '../../../ui/ProgramLine.tsx';
 import { eventWords } from '../../../ui/words.ts';
 import { attemptTitle } from '../attempt-words.ts';
 import { noteSummary, openPage } from '../logbook-store.ts';
@@ -25,7 +26,9 @@ export function ReplayPage({ id, step }: { readonly id: string; readonly step: n
   if (problem !== null)
     return (
       <div className="log-failed" role="alert">
-        <p lang="en">{problem}</p>
+        <p>
+          <ProgramLine line={problem} />
+        </p>
         <button type="button" onClick={back}>
           {t('logbook.does.back')}
         </button>
