@@ -1,3 +1,4 @@
+import { t } from '../i18n/text.ts';
 import type { FromSweep, SweepAsked } from './sweep-messages.ts';
 
 /**
@@ -30,9 +31,7 @@ export async function computeOnAllCores(
         tell(data);
         ask();
       });
-      worker.addEventListener('error', (event) =>
-        reject(new Error(event.message || 'the physics could not be loaded')),
-      );
+      worker.addEventListener('error', (event) => reject(new Error(event.message || t('lecture.eye.notLoaded'))));
       ask();
     });
   const cores = Math.max(1, Math.min(navigator.hardwareConcurrency || 1, asked.length));

@@ -1,3 +1,4 @@
+import { t } from '../i18n/text.ts';
 import type { FromTwin, ToTwin } from './twin-messages.ts';
 
 /** One eye of a pair as the page reaches it. */
@@ -12,7 +13,7 @@ export function openTwin(heard: (message: FromTwin) => void): TwinLink {
   let run = 0;
   worker.addEventListener('message', ({ data }: MessageEvent<FromTwin>) => heard(data));
   worker.addEventListener('error', (event) =>
-    heard({ kind: 'fault', run, message: event.message || 'the physics could not be loaded' }),
+    heard({ kind: 'fault', run, message: event.message || t('lecture.eye.notLoaded') }),
   );
   return {
     post: (message) => {
