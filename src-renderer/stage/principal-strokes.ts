@@ -5,6 +5,8 @@ const SPACING_mm = 0.42;
 /** Below this share of the full tension the capsule counts as slack: no stroke. */
 const SLACK_SHARE = 0.06;
 
+const ROWS = [0, 1, 2] as const;
+
 /** One stroke: its middle in the eye, the direction of the larger principal tension, and that tension. */
 export interface PrincipalStroke {
   readonly at_mm: Vec2;
@@ -56,22 +58,34 @@ function spreadTriangles(view: WorldView, isHigh: Uint8Array): Iterable<number> 
 
 function strokeOf(view: WorldView, t: number): Omit<PrincipalStroke, 'tension_mN_per_mm'> | null {
   const { triangle, reference_mm: r, position_mm: p } = view;
-  const [a, b, c] = [triangle[3 * t]!, triangle[3 * t + 1]!, triangle[3 * t + 2]!];
-  const side = (array: Float32Array, stride: number, k: number, node: number) =>
-    array[stride * node + k]! - array[stride * a + k]!;
-  const [ux, uy, vx, vy] = [side(r, 2, 0, b), side(r, 2, 1, b), side(r, 2, 0, c), side(r, 2, 1, c)];
+  const a = triangle[3 * t]!;
+  const b = triangle[3 * t + 1]!;
+  const c = triangle[3 * t + 2]!;
+  const ux = r[2 * b]! - r[2 * a]!;
+  const uy = r[2 * b + 1]! - r[2 * a + 1]!;
+  const vx = r[2 * c]! - r[2 * a]!;
+  const vy = r[2 * c + 1]! - r[2 * a + 1]!;
   const area = ux * vy - uy * vx;
   if (Math.abs(area) < 1e-12) return null;
-  // F maps the two sides of the unloaded triangle to its sides in the eye: three rows of two
-  const f = [0, 1, 2].map((k): Vec2 => {
-    const [d, e] = [side(p, 3, k, b), side(p, 3, k, c)];
-    return [(d * vy - e * uy) / area, (e * ux - d * vx) / area];
-  });
-  const dot = (i: 0 | 1, j: 0 | 1) => f.reduce((sum, row) => sum + row[i] * row[j], 0);
-  const [xx, xy, yy] = [dot(0, 0), dot(0, 1), dot(1, 1)];
+  // F maps the two sides of the unloaded triangle to its sides in the eye: three rows of two, of which the map is made
+  const row = (k: 0 | 1 | 2, nx: number, ny: number): number => {
+    const d = p[3 * b + k]! - p[3 * a + k]!;
+    const e = p[3 * c + k]! - p[3 * a + k]!;
+    return (nx * (d * vy - e * uy) + ny * (e * ux - d * vx)) / area;
+  };
+  let xx = 0;
+  let xy = 0;
+  let yy = 0;
+  for (const k of ROWS) {
+    const x = row(k, 1, 0);
+    const y = row(k, 0, 1);
+    xx += x * x;
+    xy += x * y;
+    yy += y * y;
+  }
   const angle = Math.atan2(2 * xy, xx - yy) / 2;
-  const [nx, ny] = [Math.cos(angle), Math.sin(angle)];
-  const [sx, sy] = [f[0]![0] * nx + f[0]![1] * ny, f[1]![0] * nx + f[1]![1] * ny];
+  const sx = row(0, Math.cos(angle), Math.sin(angle));
+  const sy = row(1, Math.cos(angle), Math.sin(angle));
   const length = Math.hypot(sx, sy);
   if (!(length > 1e-9)) return null;
   return {

@@ -8,7 +8,9 @@
 export function fillNormals(position: Float32Array, triangle: Uint32Array, normal: Float32Array): void {
   normal.fill(0);
   for (let t = 0; t < triangle.length; t += 3) {
-    const [a, b, c] = [3 * triangle[t]!, 3 * triangle[t + 1]!, 3 * triangle[t + 2]!];
+    const a = 3 * triangle[t]!;
+    const b = 3 * triangle[t + 1]!;
+    const c = 3 * triangle[t + 2]!;
     const ux = position[b]! - position[a]!;
     const uy = position[b + 1]! - position[a + 1]!;
     const uz = position[b + 2]! - position[a + 2]!;
@@ -18,7 +20,8 @@ export function fillNormals(position: Float32Array, triangle: Uint32Array, norma
     const nx = uy * vz - uz * vy;
     const ny = uz * vx - ux * vz;
     const nz = ux * vy - uy * vx;
-    for (const node of [a, b, c]) {
+    for (let k = 0; k < 3; k++) {
+      const node = 3 * triangle[t + k]!;
       normal[node]! += nx;
       normal[node + 1]! += ny;
       normal[node + 2]! += nz;

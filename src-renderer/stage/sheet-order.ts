@@ -66,8 +66,11 @@ export function orderSheet(
 
 /** 0 for low triangles, then by height. */
 function heightBin(position: Float32Array, triangle: Uint32Array, t: number, free: boolean): number {
-  const [a, b, c] = [3 * triangle[3 * t]!, 3 * triangle[3 * t + 1]!, 3 * triangle[3 * t + 2]!];
-  const [ax, ay] = [position[a]!, position[a + 1]!];
+  const a = 3 * triangle[3 * t]!;
+  const b = 3 * triangle[3 * t + 1]!;
+  const c = 3 * triangle[3 * t + 2]!;
+  const ax = position[a]!;
+  const ay = position[a + 1]!;
   const twiceArea = (position[b]! - ax) * (position[c + 1]! - ay) - (position[c]! - ax) * (position[b + 1]! - ay);
   const mean = (position[a + 2]! + position[b + 2]! + position[c + 2]!) / 3;
   const height = mean + (twiceArea < 0 || free ? TURNED_BIAS_mm : 0);
@@ -79,7 +82,8 @@ function heightBin(position: Float32Array, triangle: Uint32Array, t: number, fre
 function outside(position: Float32Array, triangle: Uint32Array, t: number, { centre_mm, radius_mm }: Pupil): boolean {
   for (let k = 0; k < 3; k++) {
     const node = 3 * triangle[3 * t + k]!;
-    const [dx, dy] = [position[node]! - centre_mm[0], position[node + 1]! - centre_mm[1]];
+    const dx = position[node]! - centre_mm[0];
+    const dy = position[node + 1]! - centre_mm[1];
     if (dx * dx + dy * dy < radius_mm * radius_mm) return false;
   }
   return true;

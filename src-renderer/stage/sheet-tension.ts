@@ -20,29 +20,30 @@ export function fillTension(view: WorldView, order: SheetOrder, full_mN_per_mm: 
   const sum = new Float32Array(nodes);
   const size = new Float32Array(nodes);
   for (let t = 0; t < tension.length; t++) {
-    const [a, b, c] = [triangle[3 * t]!, triangle[3 * t + 1]!, triangle[3 * t + 2]!];
-    const area = Math.abs(
-      (r[2 * b]! - r[2 * a]!) * (r[2 * c + 1]! - r[2 * a + 1]!) -
-        (r[2 * c]! - r[2 * a]!) * (r[2 * b + 1]! - r[2 * a + 1]!),
-    );
-    for (const node of [a, b, c]) {
+    const a = 2 * triangle[3 * t]!;
+    const b = 2 * triangle[3 * t + 1]!;
+    const c = 2 * triangle[3 * t + 2]!;
+    const area = Math.abs((r[b]! - r[a]!) * (r[c + 1]! - r[a + 1]!) - (r[b + 1]! - r[a + 1]!) * (r[c]! - r[a]!));
+    for (let k = 0; k < 3; k++) {
+      const node = triangle[3 * t + k]!;
       sum[node]! += area * tension[t]!;
       size[node]! += area;
     }
   }
   out.fill(0);
-  const paintFlat = (from: number, to: number): void => {
+  // what the iris hides lies flat too, and reaches in with a side
+  for (const [from, to] of [
+    [0, order.lowCount],
+    [order.seenCount, order.sorted.length / 3],
+  ] as const) {
     for (let k = 3 * from; k < 3 * to; k++) {
       const node = order.sorted[k]!;
+      // painted already, as the corner of another triangle
+      if (out[4 * node + 3] !== 0) continue;
       const share = size[node]! > 0 ? Math.min(1, sum[node]! / size[node]! / full_mN_per_mm) : 0;
-      const [red, green, blue] = tensionColour(share);
-      out[4 * node] = 255 * red;
-      out[4 * node + 1] = 255 * green;
-      out[4 * node + 2] = 255 * blue;
+      const colour = tensionColour(share);
+      for (let part = 0; part < 3; part++) out[4 * node + part] = 255 * colour[part]!;
       out[4 * node + 3] = 255 * (SLACK_COVER + (TAUT_COVER - SLACK_COVER) * share);
     }
-  };
-  // what the iris hides lies flat too, and reaches in with a side
-  paintFlat(0, order.lowCount);
-  paintFlat(order.seenCount, order.sorted.length / 3);
+  }
 }

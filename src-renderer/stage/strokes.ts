@@ -81,12 +81,7 @@ export class Strokes {
       number,
       number,
     ];
-    this.#vertex(ax, ay, near);
-    this.#vertex(bx, by, far);
-    this.#vertex(cx, cy, far);
-    this.#vertex(ax, ay, near);
-    this.#vertex(cx, cy, far);
-    this.#vertex(dx, dy, near);
+    this.#patch(ax, ay, bx, by, cx, cy, dx, dy, near, far);
   }
 
   line(x0: number, y0: number, x1: number, y1: number, width: number, colour: Paint): void {
@@ -94,7 +89,7 @@ export class Strokes {
     if (length === 0) return;
     const nx = (-(y1 - y0) / length) * (width / 2);
     const ny = ((x1 - x0) / length) * (width / 2);
-    this.quad([x0 + nx, y0 + ny, x1 + nx, y1 + ny, x1 - nx, y1 - ny, x0 - nx, y0 - ny], colour);
+    this.#patch(x0 + nx, y0 + ny, x1 + nx, y1 + ny, x1 - nx, y1 - ny, x0 - nx, y0 - ny, colour, colour);
   }
 
   /** Connected points, x,y pairs, shifted by an offset. */
@@ -123,13 +118,16 @@ export class Strokes {
       const a = from + ((to - from) * i) / pieces;
       const b = from + ((to - from) * (i + 1)) / pieces;
       const [ca, sa, cb, sb] = [Math.cos(a), Math.sin(a), Math.cos(b), Math.sin(b)];
-      this.quad(
-        [x + inner * ca, y + inner * sa, x + outer * ca, y + outer * sa].concat([
-          x + outer * cb,
-          y + outer * sb,
-          x + inner * cb,
-          y + inner * sb,
-        ]),
+      this.#patch(
+        x + inner * ca,
+        y + inner * sa,
+        x + outer * ca,
+        y + outer * sa,
+        x + outer * cb,
+        y + outer * sb,
+        x + inner * cb,
+        y + inner * sb,
+        colour,
         colour,
       );
     }
@@ -140,13 +138,34 @@ export class Strokes {
     this.mesh.material.dispose();
   }
 
+  /** Plain numbers: thousands of these are drawn in each picture, and lists of corners would all be garbage. */
+  #patch(
+    ax: number,
+    ay: number,
+    bx: number,
+    by: number,
+    cx: number,
+    cy: number,
+    dx: number,
+    dy: number,
+    near: Paint,
+    far: Paint,
+  ): void {
+    this.#vertex(ax, ay, near);
+    this.#vertex(bx, by, far);
+    this.#vertex(cx, cy, far);
+    this.#vertex(ax, ay, near);
+    this.#vertex(cx, cy, far);
+    this.#vertex(dx, dy, near);
+  }
+
   #vertex(x: number, y: number, colour: Paint): void {
     const i = this.#vertices;
     if (3 * (i + 1) > this.#place.length) this.#grow();
     this.#place[3 * i] = x;
     this.#place[3 * i + 1] = y;
     this.#place[3 * i + 2] = 0;
-    this.#paint.set(colour, 4 * i);
+    for (let k = 0; k < 4; k++) this.#paint[4 * i + k] = colour[k]!;
     this.#vertices = i + 1;
   }
 

@@ -8,6 +8,8 @@ import { frameFor, MAGNIFICATIONS, steppedMagnification, toMm, toPx } from '../.
 import { rimSideOnly } from '../../src-renderer/stage/rim-side.ts';
 import { fillNormals } from '../../src-renderer/stage/sheet-normals.ts';
 import { orderSheet, UNDER_IRIS_mm } from '../../src-renderer/stage/sheet-order.ts';
+import { fillTension } from '../../src-renderer/stage/sheet-tension.ts';
+import { tensionColour } from '../../src-renderer/stage/teaching-look.ts';
 import { drawnDoor } from '../support/view-fixture.ts';
 
 const scenario = offeredScenarios().scenarios[0]!;
@@ -180,5 +182,35 @@ describe('aims', () => {
     expect(Math.hypot(...arrowVector_mm([1e9, 1e9], 1))).toBeLessThan(3);
     expect(arrowVector_mm([Number.NaN, 1], 1)).toEqual([0, 0]);
     expect(arrowVector_mm([1, 1], 0)).toEqual([0, 0]);
+  });
+});
+
+describe('the tension map', () => {
+  // two triangles of the same size, side by side
+  const view = {
+    reference_mm: Float32Array.from([0, 0, 1, 0, 0, 1, 1, 1]),
+    triangle: Uint32Array.from([0, 1, 2, 1, 3, 2]),
+    tension_mN_per_mm: Float32Array.from([0, 4]),
+  } as unknown as WorldView;
+  const painted = (lowCount: number, seenCount: number, full: number) => {
+    const out = new Uint8Array(16);
+    fillTension(view, { sorted: view.triangle, lowCount, seenCount }, full, out);
+    return [0, 1, 2, 3].map((node) => [...out.subarray(4 * node, 4 * node + 4)]);
+  };
+
+  it('gives a node the mean tension of its triangles, brighter and denser where it is taut', () => {
+    const [slack, half, , taut] = painted(2, 2, 4);
+    const bytes = (share: number) => tensionColour(share).map((part) => Math.floor(255 * part));
+    expect(slack?.slice(0, 3)).toEqual(bytes(0));
+    expect(half?.slice(0, 3)).toEqual(bytes(0.5));
+    expect(taut?.slice(0, 3)).toEqual(bytes(1));
+    expect(taut![3]).toBeGreaterThan(slack![3]!);
+  });
+
+  it('leaves out nodes of lifted tissue alone, and fades at the nodes of both', () => {
+    const [low, both, , high] = painted(1, 2, 4);
+    expect(low![3]).toBeGreaterThan(0);
+    expect(both![3]).toBeGreaterThan(0);
+    expect(high).toEqual([0, 0, 0, 0]);
   });
 });
