@@ -12,7 +12,7 @@ import {
   useInteractions,
   useRole,
 } from '@floating-ui/react';
-import { type ReactNode, useEffect, useState } from 'react';
+import { type ReactNode, useCallback, useEffect, useState } from 'react';
 import type { Messages } from '../i18n/languages.ts';
 import { t } from '../i18n/text.ts';
 import './explained.css';
@@ -79,23 +79,22 @@ export function Explained({ of, children }: { readonly of: NumberId; readonly ch
   const { open, floating, interactions } = useExplanation();
   const [label, setLabel] = useState<HTMLElement | null>(null);
   const { refs, floatingStyles } = floating;
+  // the same one each time: the cards are drawn ten times a second, and a label that seems new forgets the pointer on it
+  const take = useCallback(
+    (element: HTMLElement | null) => {
+      refs.setReference(element);
+      setLabel(element);
+    },
+    [refs],
+  );
   return (
     <>
-      <button
-        type="button"
-        className="explained"
-        data-number={of}
-        ref={(element) => {
-          refs.setReference(element);
-          setLabel(element);
-        }}
-        {...interactions.getReferenceProps()}
-      >
+      <button type="button" className="explained" data-number={of} ref={take} {...interactions.getReferenceProps()}>
         {children}
       </button>
       {open && (
         // inside an open dialog, since nothing outside lies over it
-        <FloatingPortal root={label?.closest('dialog') ?? null}>
+        <FloatingPortal root={label?.closest('dialog') ?? undefined}>
           <div
             ref={refs.setFloating}
             className="explanation"
