@@ -22,6 +22,10 @@ describe('sharpness of the drawing', () => {
     expect(after(Array(500).fill(120))).toBe(0.5);
   });
 
+  it('goes down where slow frames and fast ones take turns and the mean is late', () => {
+    expect(after(Array.from({ length: 24 }, (_, i) => (i % 2 === 0 ? 100 : 16)))).toBe(0.5625);
+  });
+
   it('is not moved by a late frame now and then, nor by a pause', () => {
     expect(after(Array.from({ length: 300 }, (_, i) => (i % 8 === 0 ? 120 : 16)))).toBe(1);
     expect(after(Array(40).fill(5000))).toBe(1);
