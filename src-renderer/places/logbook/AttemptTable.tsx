@@ -4,7 +4,7 @@ import type { AttemptSummary } from '../../../src-main/ipc/contract.ts';
 import { t } from '../../i18n/text.ts';
 import { useView } from '../../stores/view-store.ts';
 import type { NumberId } from '../../ui/Explained.tsx';
-import { COLUMN_IDS, COLUMNS, type ColumnId, sortingAfter } from './attempt-columns.ts';
+import { COLUMNS, type ColumnId, FOLDED_CELLS, sortingAfter, WIDE_CELLS } from './attempt-columns.ts';
 import { openPage, tick, useLogbook } from './logbook-store.ts';
 import { SortHeading } from './SortHeading.tsx';
 import { useFolded } from './use-folded.ts';
@@ -14,17 +14,6 @@ const LINE_em = 2.15;
 const FOLDED_LINE_em = 3.3;
 /** Before the letters have been measured. */
 const FIRST_LETTER_px = 14;
-
-/** Which columns stand in each cell of a wide and of a folded table. */
-const WIDE: readonly (readonly ColumnId[])[] = COLUMN_IDS.map((id) => [id]);
-const FOLDED: readonly (readonly ColumnId[])[] = [
-  ['when', 'who'],
-  ['eye', 'place'],
-  ['ended', 'passed'],
-  ['diameter', 'centreOff'],
-  ['circularity', 'time'],
-  ['seal', 'replayed'],
-];
 
 /** What the numbers of a column are. */
 const NUMBER_OF: Readonly<Partial<Record<ColumnId, NumberId>>> = {
@@ -51,7 +40,7 @@ export function AttemptTable({ rows }: { readonly rows: readonly AttemptSummary[
   const [active, setActive] = useState(0);
   const folded = useFolded(scroll);
   const line_px = Math.round(useLetter_px(scroll, folded) * (folded ? FOLDED_LINE_em : LINE_em));
-  const cells = folded ? FOLDED : WIDE;
+  const cells = folded ? FOLDED_CELLS : WIDE_CELLS;
   const virtual = useVirtualizer({
     count: rows.length,
     getScrollElement: () => scroll.current,

@@ -120,6 +120,17 @@ export const COLUMNS: Readonly<Record<ColumnId, AttemptColumn>> = {
   ),
 };
 
+/** Which columns stand in each cell of a wide table, and of one that is folded because it would not fit. */
+export const WIDE_CELLS: readonly (readonly ColumnId[])[] = COLUMN_IDS.map((id) => [id]);
+export const FOLDED_CELLS: readonly (readonly ColumnId[])[] = [
+  ['when', 'who'],
+  ['eye', 'place'],
+  ['ended', 'passed'],
+  ['diameter', 'centreOff'],
+  ['circularity', 'time'],
+  ['seal', 'replayed'],
+];
+
 interface CsvColumn {
   readonly head: string;
   readonly value: (attempt: AttemptSummary) => string | number | null;
