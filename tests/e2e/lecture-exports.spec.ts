@@ -26,6 +26,7 @@ test.describe('what the Lecture saves', () => {
     await expect
       .poll(async () => Number(await points.getAttribute('data-points')), { timeout: 90_000 })
       .toBeGreaterThan(80);
+    await drawArrow(page);
     // opening the dialog stops the eyes
     await page.getByTestId('open-save').click();
     await expect(page.getByTestId('save-picture')).toBeEnabled();
@@ -82,6 +83,22 @@ test.describe('what the Lecture saves', () => {
   });
 });
 
+/** An arrow over the middle of the left eye, as a teacher draws it. */
+async function drawArrow(page: Page): Promise<void> {
+  const eye = (await page.getByTestId('twin-left').boundingBox())!;
+  await page.getByTestId('draw').click();
+  await page.getByTestId('draw-arrow').click();
+  await page.mouse.move(eye.x + 0.3 * eye.width, eye.y + 0.5 * eye.height);
+  await page.mouse.down();
+  await page.mouse.move(eye.x + 0.7 * eye.width, eye.y + 0.5 * eye.height, { steps: 4 });
+  await page.mouse.up();
+  await expect(page.getByTestId('drawing')).toHaveAttribute('data-shapes', '1');
+  await page.getByTestId('draw').click();
+}
+
+/** The colour of what is drawn over the eyes, with room for a film's blur: red above, green below, blue above. */
+const PINK = [215, 165, 180] as const;
+
 /** Twice the size of what is seen: both eyes side by side are as wide as on the page. */
 async function checkPicture(page: Page, path: string): Promise<void> {
   const bytes = readFileSync(path);
@@ -107,6 +124,30 @@ async function checkPicture(page: Page, path: string): Promise<void> {
     });
   }, bytes.toString('base64'));
   for (const count of colours) expect(count).toBeGreaterThan(100);
+  const [left, right] = await page.evaluate(
+    async ([base64, source]) => {
+      const image = new Image();
+      image.src = `data:image/png;base64,${base64}`;
+      await image.decode();
+      const canvas = document.createElement('canvas');
+      [canvas.width, canvas.height] = [image.width, image.height];
+      const pen = canvas.getContext('2d')!;
+      pen.drawImage(image, 0, 0);
+      // the share within a strip through the middle of each eye, where the arrow's shaft lies
+      return [0.25, 0.75].map((share) => drawnShare(pen, Math.round(share * image.width)));
+      function drawnShare(from: CanvasRenderingContext2D, x: number): number {
+        const { data } = from.getImageData(x - 4, 0, 8, from.canvas.height);
+        let count = 0;
+        const [red, green, blue] = source!.split(',').map(Number) as [number, number, number];
+        for (let i = 0; i < data.length; i += 4)
+          if (data[i]! > red && data[i + 1]! < green && data[i + 2]! > blue) count += 1;
+        return count;
+      }
+    },
+    [bytes.toString('base64'), PINK.join()] as const,
+  );
+  expect(left).toBeGreaterThan(30);
+  expect(right).toBe(0);
 }
 
 /** Parses as SVG, holds both curves as paths, and carries the caution. */
@@ -132,26 +173,44 @@ async function checkFilm(page: Page, bytes: Buffer): Promise<void> {
   expect([...bytes.subarray(0, 4)]).toEqual([0x1a, 0x45, 0xdf, 0xa3]);
   // on a page of its own: the program's rules let it play no films
   const own = await page.context().newPage();
-  const { duration, width, reached } = await own.evaluate(async (base64) => {
-    const video = document.createElement('video');
-    video.muted = true;
-    const file = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
-    video.src = URL.createObjectURL(new Blob([file], { type: 'video/webm' }));
-    await new Promise((resolve, reject) => {
-      video.onloadedmetadata = resolve;
-      video.onerror = () => reject(new Error(video.error?.message));
-    });
-    const ended = new Promise((resolve) => {
-      video.onended = resolve;
-    });
-    await video.play();
-    await ended;
-    return { duration: video.duration, width: video.videoWidth, reached: video.currentTime };
-  }, bytes.toString('base64'));
+  const { duration, width, reached, drawn } = await own.evaluate(
+    async ([base64, pink]) => {
+      const video = document.createElement('video');
+      video.muted = true;
+      const file = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
+      video.src = URL.createObjectURL(new Blob([file], { type: 'video/webm' }));
+      await new Promise((resolve, reject) => {
+        video.onloadedmetadata = resolve;
+        video.onerror = () => reject(new Error(video.error?.message));
+      });
+      const ended = new Promise((resolve) => {
+        video.onended = resolve;
+      });
+      await video.play();
+      await ended;
+      const canvas = document.createElement('canvas');
+      [canvas.width, canvas.height] = [video.videoWidth, video.videoHeight];
+      const pen = canvas.getContext('2d')!;
+      pen.drawImage(video, 0, 0);
+      const [red, green, blue] = pink.split(',').map(Number) as [number, number, number];
+      const drawn = [0.25, 0.75].map((share) => {
+        const { data } = pen.getImageData(Math.round(share * canvas.width) - 20, 60, 40, canvas.height - 120);
+        let count = 0;
+        for (let i = 0; i < data.length; i += 4)
+          if (data[i]! > red && data[i + 1]! < green && data[i + 2]! > blue) count += 1;
+        return count;
+      });
+      return { duration: video.duration, width: video.videoWidth, reached: video.currentTime, drawn };
+    },
+    [bytes.toString('base64'), PINK.join()] as const,
+  );
   await own.close();
   expect(width).toBe(1280);
   expect(duration).toBeCloseTo(0.4, 1);
   expect(reached).toBeCloseTo(duration, 1);
+  // the arrow that was drawn lies over the left eye only
+  expect(drawn[0]).toBeGreaterThan(60);
+  expect(drawn[1]).toBe(0);
 }
 
 /** Opens without a network, asks for nothing, and moves. */

@@ -97,6 +97,24 @@ test.describe('the pair of eyes of the Lecture', () => {
       await page.keyboard.press('l');
       await expect(page.getByTestId('twin-loop')).toHaveAttribute('aria-pressed', 'false');
     });
+
+    await test.step('the driving force by direction is computed at rest, and again for another moment', async () => {
+      await page.keyboard.press('PageDown');
+      await expect(page.getByTestId('board')).toHaveAttribute('data-board', 'twice-along-the-edge');
+      await expect.poll(() => bothAt(page)).toEqual([0, 0]);
+      await page.keyboard.press('5');
+      const polar = (side: string) => page.getByTestId(`polar-${side}`);
+      await expect(polar('left')).toHaveAttribute('data-state', 'moving');
+      await page.keyboard.press('Space');
+      for (const side of ['left', 'right']) {
+        await expect(polar(side)).toHaveAttribute('data-curves', '1', { timeout: 60_000 });
+        await expect(polar(side)).toContainText(/tear resistance, \d+\.\d\d\smN\. Largest: \d+\.\d\d\smN/);
+      }
+      await page.keyboard.press('Space');
+      await expect(polar('left')).toHaveAttribute('data-state', 'moving');
+      await page.keyboard.press('5');
+      await expect(polar('left')).toHaveCount(0);
+    });
     expect(complaints).toEqual([]);
   });
 

@@ -62,6 +62,12 @@ function moments(steps: number): { readonly views: readonly WorldView[]; readonl
   return { views, replay: { times_s: views.map(({ time_s }) => time_s), eyes: [eye] } };
 }
 
+/** What stands between two marks of a text, the first end that comes, as a browser reads it. */
+function between(text: string, from: string, to: string): string {
+  const start = text.indexOf(from) + from.length;
+  return text.slice(start, text.indexOf(to, start));
+}
+
 describe('a board as one page', () => {
   let views: readonly WorldView[];
   let replay: Replay;
@@ -89,6 +95,13 @@ describe('a board as one page', () => {
       }
       expect(Math.abs(moment.gripForce_mN - was.gripForce_mN)).toBeLessThanOrEqual(HALF_FORCE_mN);
     }
+  });
+
+  test('speaks the language it was saved in, and no message of it ends an element', async () => {
+    const text = await boardPage(PAGE, replay, PARTS);
+    expect(text).toContain('<html lang="es">');
+    expect(text).toContain('<button id="play" type="button">&#60;/script&#62; play</button>');
+    expect(JSON.parse(between(text, '<script type="application/json" id="words">', '</script>'))).toEqual(WORDS);
   });
 
   test('a packed replay that is cut short or damaged is refused, not shown wrongly', async () => {

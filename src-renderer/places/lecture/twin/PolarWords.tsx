@@ -29,8 +29,9 @@ export function PolarWords({ side }: { readonly side: SideId }) {
   const shown = usePolar((state) => state[side]);
   if (shown === 'off') return null;
   const state = stateOf(shown);
+  const curves = typeof shown === 'string' ? undefined : shown.curves.length;
   return (
-    <p className="twin-polar" role="status" data-testid={`polar-${side}`} data-state={state}>
+    <p className="twin-polar" role="status" data-testid={`polar-${side}`} data-state={state} data-curves={curves}>
       {state === 'computing' && <progress aria-hidden="true" />}
       <Explained of="polarDrivingForce">{t('lecture.polar.name')}</Explained>
       <span>{wordsOf(shown)}</span>
