@@ -20,6 +20,8 @@ export interface Device {
 
 const APPROACH_mm_per_s = 4;
 const PULL_LIFT_mm = 0.25;
+/** Keys raise by whole tenths. */
+const LIFT_WITHIN_mm = 0.06;
 /** Above this driving ratio the hand waits for the tear to follow. */
 const ENOUGH_RATIO = 1.05;
 const LONGEST_REACH_mm = 3;
@@ -125,11 +127,19 @@ export class TearingByDevice {
 
   #layOver(): void {
     this.#device.fold();
-    for (let i = 0; i < 120 && this.#holds && (i < 6 || this.#work.hand.doing === 'folding'); i++) this.#step();
-    for (let i = 0; i < 90 && this.#holds && Math.abs(this.#work.holdLift_mm - PULL_LIFT_mm) > 0.04; i++) {
+    this.#step();
+    if (this.#holds && this.#work.hand.doing !== 'folding') throw new Error('the flap is not being laid over');
+    for (let i = 0; i < 120 && this.#holds && this.#work.hand.doing === 'folding'; i++) this.#step();
+    for (
+      let i = 0;
+      i < 90 && this.#holds && Math.abs(this.#work.holdLift_mm - PULL_LIFT_mm) > LIFT_WITHIN_mm - 0.02;
+      i++
+    ) {
       this.#device.liftTo(PULL_LIFT_mm);
       this.#step();
     }
+    const off_mm = Math.abs(this.#work.holdLift_mm - PULL_LIFT_mm);
+    if (this.#holds && off_mm > LIFT_WITHIN_mm) throw new Error(`the flap is held ${off_mm} mm off its height`);
     this.#wanted = this.#work.asked_mm;
     this.#note('laid over');
   }

@@ -253,7 +253,7 @@ describe('a gamepad', () => {
   it('closes the jaws by its trigger, which must come back some way to open them', () => {
     let pad = RESTING_PAD;
     const seen: string[] = [];
-    for (const value of [0.3, 0.59, 0.7, 0.5, 0.45, 0.3]) {
+    for (const value of [0.3, 0.59, 0.7, 0.5, 0.65, 0.45, 0.3]) {
       const pads = new FakePads();
       pads.hold(7, value);
       const [next, events] = padAfter(pad, pads, 0.016, ways);
@@ -396,6 +396,9 @@ describe('the left hand', () => {
     expect(keys.press('ArrowRight', true)).toBe(true);
     expect(keys.direction).toEqual([1, 1]);
     expect(keys.lift('w')).toBe(true);
+    expect(keys.direction).toEqual([1, 0]);
+    keys.press('s', true);
+    expect(keys.lift('S')).toBe(true);
     expect(keys.direction).toEqual([1, 0]);
     expect(keys.liftAll()).toBe(true);
     expect(keys.direction).toEqual([0, 0]);
