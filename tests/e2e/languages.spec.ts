@@ -30,7 +30,7 @@ test('changing the language in the middle of an attempt keeps the attempt, and i
 }) => {
   await page.goto(site.address);
   await goTo(page, 'bench');
-  await expect.poll(() => stepOf(page), { timeout: 60_000 }).toBeGreaterThanOrEqual(0);
+  await expect(page.getByTestId('stage')).toHaveAttribute('data-step', /^\d+$/, { timeout: 60_000 });
   await page.getByTestId('stage').focus();
   await page.keyboard.down('ArrowUp');
   await expect.poll(() => stepOf(page), { timeout: 60_000 }).toBeGreaterThan(5);
@@ -56,7 +56,7 @@ test('changing the language in the middle of an attempt keeps the attempt, and i
 test('no place shows the name of a message instead of its words, in any language', async ({ page }) => {
   await page.goto(`${site.address}#logbook`);
   await goTo(page, 'logbook');
-  for (const language of ['es', 'hi', 'en']) {
+  for (const language of ['es', 'hi']) {
     await choose(page, language);
     for (const place of PLACES) {
       await goTo(page, place);
