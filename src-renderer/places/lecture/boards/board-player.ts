@@ -2,6 +2,7 @@
 
 import { create } from 'zustand';
 import { STEP_S } from '../../../../physics/index.ts';
+import { lessMotion } from '../../../ui/motion.ts';
 import { problemWords } from '../../../ui/problem-words.ts';
 import type { SeriesPoint, TwinSetup, TwinState } from '../contract.ts';
 import { twinEngine, useLectureLook, useTwin } from '../twin/twin-store.ts';
@@ -99,7 +100,8 @@ export function startBoard(board: Board): void {
   twinEngine.start(setup.value);
   twinEngine.setSpeed(board.speed);
   twinEngine.hold(asksFirst);
-  twinEngine.play(true);
+  // who wants less motion presses Play
+  twinEngine.play(!lessMotion());
 }
 
 /** Shows the answer and lets the tear go on. */
