@@ -22,7 +22,6 @@ type Shortcut = readonly [keys: readonly string[], word: KeyWord];
 const EVERYWHERE: readonly Shortcut[] = [
   [['Ctrl 1', 'Ctrl 2', 'Ctrl 3', 'Ctrl 4', 'Ctrl 5'], 'places'],
   [['F1'], 'help'],
-  [['V'], 'say'],
   [['Esc'], 'leave'],
 ];
 
@@ -38,6 +37,7 @@ const AT_THE_STAGE: readonly Shortcut[] = [
   [['R'], 'restart'],
   [['Ctrl Z'], 'bringBack'],
   [['+', '−', '0'], 'magnify'],
+  [['V'], 'say'],
 ];
 
 const List = ({ title, shortcuts }: { readonly title: string; readonly shortcuts: readonly Shortcut[] }) => (
