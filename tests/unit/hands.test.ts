@@ -4,6 +4,7 @@ import {
   HAND_NUMBERS,
   HAND_RANGES,
   handWays,
+  keepHands,
   keptHands,
   USUAL_HANDS,
   useHands,
@@ -367,6 +368,22 @@ describe('settings of hands', () => {
     const kept = { 'hands.mouse': 0.5, 'hands.pen': 99, 'hands.leftHanded': true, 'hands.steadied': 'yes', other: 1 };
     expect(keptHands(kept)).toEqual({ mouse: 0.5, leftHanded: true });
     expect(keptHands({ 'hands.touch': Number.NaN })).toEqual({});
+  });
+
+  it('are brought back at the start and kept when they change, and only what changed', async () => {
+    const savePreference = vi.fn(() => Promise.resolve());
+    const loadPreferences = () => Promise.resolve({ 'hands.keysSpeedmmpers': 2, 'hands.steadied': true });
+    vi.stubGlobal('window', { rimwardHost: { loadPreferences, savePreference } });
+    try {
+      useHands.setState(USUAL_HANDS);
+      await keepHands();
+      expect(useHands.getState()).toMatchObject({ keysSpeed_mm_per_s: 2, steadied: true });
+      useHands.getState().set({ leftHanded: true });
+      expect(savePreference.mock.calls).toEqual([['hands.leftHanded', true]]);
+    } finally {
+      vi.unstubAllGlobals();
+      useHands.setState(USUAL_HANDS);
+    }
   });
 
   it('have usual values within their ends', () => {
