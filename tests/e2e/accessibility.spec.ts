@@ -22,7 +22,7 @@ async function open(page: Page, kept: Readonly<Record<string, string | number>>)
   for (const [key, value] of Object.entries({ ...usual, ...kept })) await site.host.savePreference?.(key, value);
   await page.goto(`${site.address}#logbook`);
   const root = page.locator('html');
-  const soon = { timeout: 30_000 };
+  const soon = { timeout: 90_000 };
   await expect(root).toHaveAttribute('data-text-size', String(kept['view.textSize'] ?? 1), soon);
   await expect(root).toHaveAttribute('data-theme', String(kept['view.theme'] ?? 'room'), soon);
 }
