@@ -1,9 +1,11 @@
 import { useEffect } from 'react';
 import { fitCards, useView } from '../../stores/view-store.ts';
 
-/** Folds the cards away when the window becomes too narrow for them, and opens them again. */
+/** Folds the cards away when the window becomes too narrow for them at the size of the text, and opens them again. */
 export function useFittingCards(): void {
   const theme = useView((state) => state.theme);
+  const textSize = useView((state) => state.textSize);
+  // another size of text is another room for the cards
   useEffect(() => {
     let width = 0;
     const fit = () => {
@@ -14,5 +16,5 @@ export function useFittingCards(): void {
     fit();
     window.addEventListener('resize', fit);
     return () => window.removeEventListener('resize', fit);
-  }, [theme]);
+  }, [theme, textSize]);
 }
