@@ -99,7 +99,7 @@ export type { SampleOptions } from './sweep/sample-eye.ts';
 export { HEADLINES, type SensitivityCase, sensitivityCases } from './sweep/sensitivity.ts';
 export { TRAINEES, type TraineePopulation } from './sweep/trainees.ts';
 export type { Attempt, Check, CheckContext } from './verify/check.ts';
-export { allChecks, type MissingCheck, NOT_YET } from './verify/checks.ts';
+export { allChecks } from './verify/checks.ts';
 export type { Tolerance } from './verify/compare.ts';
 export { allAgree, type CheckRow, runCheck, runChecks } from './verify/run-checks.ts';
 export { type AttemptResult, TEACHING_CAUTION } from './world/attempt-result.ts';

@@ -1,4 +1,4 @@
-/** Every check there is, and the problems whose check is still missing. */
+/** Every check there is. */
 import { attemptChecks } from './attempt-checks.ts';
 import { capsuleChecks } from './capsule-checks.ts';
 import type { Check } from './check.ts';
@@ -14,6 +14,7 @@ import { foldDirectionChecks } from './fold-direction-checks.ts';
 import { holeChecks } from './hole-checks.ts';
 import { materialChecks } from './material-checks.ts';
 import { pathChecks } from './path-checks.ts';
+import { populationChecks } from './population-checks.ts';
 import { slitChecks } from './slit-checks.ts';
 import { splitChecks } from './split-checks.ts';
 import { virtualExtensionChecks } from './virtual-extension-checks.ts';
@@ -42,17 +43,7 @@ export const allChecks = (): readonly Check[] =>
     ...virtualExtensionChecks,
     ...capsuleChecks,
     ...courseChecks,
+    ...populationChecks,
     ...splitChecks,
     ...convergenceChecks,
   ]);
-
-/** A problem that has an answer from outside but no check yet. */
-export interface MissingCheck {
-  readonly name: string;
-  readonly problem: string;
-}
-
-export const NOT_YET: readonly MissingCheck[] = [
-  { name: 'C10', problem: 'completion by fluid' },
-  { name: 'C11', problem: 'manual tears lost by age' },
-];

@@ -4,7 +4,6 @@ import {
   allChecks,
   type Check,
   type CheckRow,
-  NOT_YET,
   type Problem,
   runChecks,
   TEACHING_CAUTION,
@@ -29,9 +28,8 @@ function chosen(only: string | boolean | undefined): readonly Check[] | Problem 
   if (typeof only !== 'string') return checks;
   const found = checks.filter((check) => check.name.toLowerCase() === only.toLowerCase());
   if (found.length > 0) return found;
-  const missing = NOT_YET.some(({ name }) => name.toLowerCase() === only.toLowerCase());
   const allowed = checks.map(({ name }) => name).join(', ');
-  return argumentProblem('--only', missing ? `"${only}", a check that is not there yet` : `"${only}"`, allowed);
+  return argumentProblem('--only', `"${only}"`, allowed);
 }
 
 function toleranceText(tolerance: Tolerance | null, unit: string): string {
@@ -70,13 +68,8 @@ function list(json: boolean): string {
     first,
     quick,
   }));
-  if (json) return `${JSON.stringify({ checks, notYet: NOT_YET }, null, 2)}\n`;
-  const rows = [
-    ...checks.map(({ name, problem, source }) => [name, problem, source]),
-    [''],
-    ...NOT_YET.map(({ name, problem }) => [name, `not yet: ${problem}`]),
-  ];
-  return table(rows);
+  if (json) return `${JSON.stringify({ checks }, null, 2)}\n`;
+  return table(checks.map(({ name, problem, source }) => [name, problem, source]));
 }
 
 /** The model against answers from outside. */
@@ -99,7 +92,7 @@ export const verify: Command = {
       if (name !== null) output.message(`${done + 1} of ${of}: ${name} ...\n`);
     });
     const pass = allAgree(rows);
-    const result = { pass, checks: rows, notYet: NOT_YET, caution: TEACHING_CAUTION };
+    const result = { pass, checks: rows, caution: TEACHING_CAUTION };
     output.result(json ? `${JSON.stringify(result, null, 2)}\n` : reportTable(rows));
     return pass ? DONE : ANSWER_IS_NO;
   },
