@@ -1,5 +1,6 @@
 import { extname } from 'node:path';
 import { bad, courseLimitsOf, ok, type Problem, type Result } from '../../physics/index.ts';
+import { LANGUAGES, type Language } from '../../src-renderer/i18n/languages.ts';
 import { writeTextAtomically } from '../files/atomic-write.ts';
 import { keptData } from '../files/kept-data.ts';
 import type { StoredAttempt } from '../ipc/contract.ts';
@@ -9,7 +10,6 @@ import { personReportHtml } from '../report/person-report.ts';
 import { firstDifference, leftOver, PRESENT_MODEL, playAgain } from '../report/play-again.ts';
 import { findPrintBrowser, NO_PRINT_BROWSER, printToPdf } from '../report/print-browser.ts';
 import type { Store } from '../store/store.ts';
-import { LANGUAGES, type Language } from '../words/words.ts';
 import { ANSWER_IS_NO, argumentProblem, type Command, type CommandCall, DONE, type OptionValues } from './command.ts';
 import { asked, findAttempt, openGivenStore } from './find-attempt.ts';
 import { together } from './number-option.ts';

@@ -1,5 +1,6 @@
+import { languageOf } from '../../src-renderer/i18n/languages.ts';
 import type { Preferences, RimwardHost } from '../ipc/contract.ts';
-import { languageOf, speak } from '../words/words.ts';
+import { speak } from '../words/words.ts';
 
 type Kept = Pick<RimwardHost, 'loadPreferences' | 'savePreference'>;
 

@@ -1,7 +1,9 @@
 /** One page about one attempt, to print. */
+
 import type { AttemptResult, CostlyMoment } from '../../physics/index.ts';
+import type { Language } from '../../src-renderer/i18n/languages.ts';
 import type { ReplayState, StoredAttempt } from '../ipc/contract.ts';
-import { inLanguage, type Language, sentenceOf, t, textOf } from '../words/words.ts';
+import { inLanguage, sentenceOf, t, textOf } from '../words/words.ts';
 import { eyeFacts } from './eye-facts.ts';
 import { capital, duration, moment, number } from './figures.ts';
 import { html, type Markup } from './html.ts';

@@ -1,5 +1,6 @@
 /** Numbers, times and directions as they are printed, in the language that is spoken; Western digits in every one. */
-import { clockOf, type Language, spokenLanguage, t, textOf } from '../words/words.ts';
+import type { Language } from '../../src-renderer/i18n/languages.ts';
+import { clockOf, spokenLanguage, t, textOf } from '../words/words.ts';
 
 /** What is printed where there is no number. */
 export const notMeasured = (): string => t('report.notMeasured');

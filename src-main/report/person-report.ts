@@ -1,4 +1,5 @@
 /** One page about one person in one scenario, to print: openings over each other, learning curves, cumulative sums, attempts. */
+
 import {
   type CourseLimits,
   CUSUM_EXPLAINED,
@@ -9,8 +10,9 @@ import {
   twoBoundaryCusum,
   USUAL_LIMITS,
 } from '../../physics/index.ts';
+import type { Language } from '../../src-renderer/i18n/languages.ts';
 import type { AttemptSummary, OpeningShape } from '../ipc/contract.ts';
-import { inLanguage, type Language, t, textOf } from '../words/words.ts';
+import { inLanguage, t, textOf } from '../words/words.ts';
 import { capital, moment, number, plain, quantity } from './figures.ts';
 import { html, type Markup } from './html.ts';
 import { labelOf, limitWords } from './metric-tables.ts';

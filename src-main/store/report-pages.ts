@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import { type CostlyMoment, courseLimitsOf } from '../../physics/index.ts';
+import { type Language, languageOf } from '../../src-renderer/i18n/languages.ts';
 import { PAGE_HEADERS } from '../files/page-headers.ts';
 import { Refusal } from '../ipc/answer.ts';
 import type { Preferences, ReplayState, StoredAttempt } from '../ipc/contract.ts';
@@ -8,7 +9,7 @@ import { escaped } from '../report/html.ts';
 import { personReportData } from '../report/person-data.ts';
 import { personReportHtml } from '../report/person-report.ts';
 import { PRESENT_MODEL, playAgain } from '../report/play-again.ts';
-import { inLanguage, type Language, languageOf, t } from '../words/words.ts';
+import { inLanguage, t } from '../words/words.ts';
 import { loadAttempt, noteReplay } from './attempts.ts';
 import type { Store } from './store.ts';
 

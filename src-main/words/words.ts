@@ -4,28 +4,21 @@
  */
 import i18next from 'i18next';
 import { clockWords } from '../../physics/index.ts';
-import en from '../../src-renderer/i18n/en/content.json' with { type: 'json' };
-import es from '../../src-renderer/i18n/es/content.json' with { type: 'json' };
-import hi from '../../src-renderer/i18n/hi/content.json' with { type: 'json' };
+import { LANGUAGES, type Language, MESSAGES, type Messages } from '../../src-renderer/i18n/languages.ts';
 import { clock, retold } from '../../src-renderer/i18n/retold.ts';
 import { shippedText } from '../../src-renderer/i18n/shipped-texts.ts';
-
-const CONTENT = { en, es, hi };
-
-export type Language = keyof typeof CONTENT;
-export const LANGUAGES = Object.keys(CONTENT) as readonly Language[];
 
 type Path<T, P extends string> = T extends string
   ? P
   : { [K in keyof T & string]: Path<T[K], P extends '' ? K : `${P}.${K}`> }[keyof T & string];
 type Singular<K> = K extends `${infer S}_one` | `${infer S}_other` ? S : K;
-/** A key of content.json; one with plural forms is chosen by `count`. */
-export type WordKey = Singular<Path<Pick<typeof en, 'report' | 'window'>, ''>>;
+/** A key of the messages' part `content`; one with plural forms is chosen by `count`. */
+export type WordKey = Singular<Path<Pick<Messages['content'], 'report' | 'window'>, ''>>;
 
 const words = i18next.createInstance({
   lng: 'en',
   fallbackLng: 'en',
-  resources: Object.fromEntries(LANGUAGES.map((language) => [language, { translation: CONTENT[language] }])),
+  resources: Object.fromEntries(LANGUAGES.map((language) => [language, { translation: MESSAGES[language].content }])),
   // what is put into a page is escaped there
   interpolation: { escapeValue: false },
   initAsync: false,
@@ -64,17 +57,8 @@ export const textOf = (text: string): string => shippedText(text, spoken);
 /** A sentence of the model, told again. */
 export function sentenceOf(sentence: string): string {
   if (spoken === 'en') return sentence;
-  return retold(sentence, { english: CONTENT.en.said, told: CONTENT[spoken].said, language: spoken });
+  return retold(sentence, { english: MESSAGES.en.content.said, told: MESSAGES[spoken].content.said, language: spoken });
 }
 
 /** A clock hour as people say it, to the half hour. */
-export const clockOf = (clock_h: number): string => clock(clockWords(clock_h), { told: CONTENT[spoken].said });
-
-/** The first of the wanted languages that is one of ours; "es-MX" is Spanish. English where there is none. */
-export function languageOf(wanted: readonly unknown[]): Language {
-  for (const tag of wanted) {
-    const found = LANGUAGES.find((language) => typeof tag === 'string' && language === tag.toLowerCase().split('-')[0]);
-    if (found !== undefined) return found;
-  }
-  return 'en';
-}
+export const clockOf = (clock_h: number): string => clock(clockWords(clock_h), { told: MESSAGES[spoken].content.said });

@@ -1,68 +1,34 @@
-/** The languages and their texts. English is the reference that the others are checked against. */
-import enBench from './en/bench.json' with { type: 'json' };
-import enCommon from './en/common.json' with { type: 'json' };
-import enContent from './en/content.json' with { type: 'json' };
-import enEyes from './en/eyes.json' with { type: 'json' };
-import enHands from './en/hands.json' with { type: 'json' };
-import enLecture from './en/lecture.json' with { type: 'json' };
-import enLogbook from './en/logbook.json' with { type: 'json' };
-import enNumbers from './en/numbers.json' with { type: 'json' };
-import enTrial from './en/trial.json' with { type: 'json' };
-import esBench from './es/bench.json' with { type: 'json' };
-import esCommon from './es/common.json' with { type: 'json' };
-import esContent from './es/content.json' with { type: 'json' };
-import esEyes from './es/eyes.json' with { type: 'json' };
-import esHands from './es/hands.json' with { type: 'json' };
-import esLecture from './es/lecture.json' with { type: 'json' };
-import esLogbook from './es/logbook.json' with { type: 'json' };
-import esNumbers from './es/numbers.json' with { type: 'json' };
-import esTrial from './es/trial.json' with { type: 'json' };
-import hiBench from './hi/bench.json' with { type: 'json' };
-import hiCommon from './hi/common.json' with { type: 'json' };
-import hiContent from './hi/content.json' with { type: 'json' };
-import hiEyes from './hi/eyes.json' with { type: 'json' };
-import hiHands from './hi/hands.json' with { type: 'json' };
-import hiLecture from './hi/lecture.json' with { type: 'json' };
-import hiLogbook from './hi/logbook.json' with { type: 'json' };
-import hiNumbers from './hi/numbers.json' with { type: 'json' };
-import hiTrial from './hi/trial.json' with { type: 'json' };
-
-const en = {
-  bench: enBench,
-  common: enCommon,
-  content: enContent,
-  eyes: enEyes,
-  hands: enHands,
-  lecture: enLecture,
-  logbook: enLogbook,
-  numbers: enNumbers,
-  trial: enTrial,
-};
+/**
+ * The languages: one file each, named by its code. English is the reference that the others are held to. What ships as data stays in
+ * English in its own files; the other languages tell it under `shipped`, by the English text. A further language is one file and its
+ * two lines here.
+ */
+import en from './languages/en.json' with { type: 'json' };
+import es from './languages/es.json' with { type: 'json' };
+import hi from './languages/hi.json' with { type: 'json' };
 
 export type Messages = typeof en;
+type Told = Messages & { readonly shipped: Readonly<Record<string, string>> };
 
-export const MESSAGES = {
-  en,
-  es: {
-    bench: esBench,
-    common: esCommon,
-    content: esContent,
-    eyes: esEyes,
-    hands: esHands,
-    lecture: esLecture,
-    logbook: esLogbook,
-    numbers: esNumbers,
-    trial: esTrial,
-  },
-  hi: {
-    bench: hiBench,
-    common: hiCommon,
-    content: hiContent,
-    eyes: hiEyes,
-    hands: hiHands,
-    lecture: hiLecture,
-    logbook: hiLogbook,
-    numbers: hiNumbers,
-    trial: hiTrial,
-  },
+const messagesOf = ({ shipped: _, ...messages }: Told): Messages => messages;
+
+export const MESSAGES = { en, es: messagesOf(es), hi: messagesOf(hi) };
+
+/** Texts of shipped data and of the model: English text to translation, line by line. */
+export const SHIPPED_TEXTS: Readonly<Record<string, Readonly<Record<string, string>>>> = {
+  es: es.shipped,
+  hi: hi.shipped,
 };
+
+export type Language = keyof typeof MESSAGES;
+
+export const LANGUAGES = Object.keys(MESSAGES) as readonly Language[];
+
+/** The first of the wanted languages that is one of ours; "es-MX" is Spanish. English where there is none. */
+export function languageOf(wanted: readonly unknown[]): Language {
+  for (const tag of wanted) {
+    const found = LANGUAGES.find((language) => typeof tag === 'string' && language === tag.toLowerCase().split('-')[0]);
+    if (found !== undefined) return found;
+  }
+  return 'en';
+}

@@ -1,4 +1,4 @@
-import type { Language } from './text.ts';
+import type { Language } from './languages.ts';
 
 /** The letters that a language needs beyond those of every system, as style sheet and canvas name them. */
 const LETTERS: Readonly<Partial<Record<Language, string>>> = { hi: '"Noto Sans Devanagari"' };

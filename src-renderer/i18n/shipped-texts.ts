@@ -2,11 +2,7 @@
  * Texts of shipped data and of the model in other languages, by the English text itself: a text that was changed, in the
  * program or by the person who made a copy, finds no translation and stands as it is. So nothing stale is ever shown.
  */
-import es from './shipped/es.json' with { type: 'json' };
-import hi from './shipped/hi.json' with { type: 'json' };
-
-/** English text to translation, line by line. A further language is one more file here. */
-export const SHIPPED_TEXTS: Readonly<Record<string, Readonly<Record<string, string>>>> = { es, hi };
+import { SHIPPED_TEXTS } from './languages.ts';
 
 /** What Markdown puts before the words of a line. */
 const MARKER = /^(?:#{1,6} |\d+\. |- )/;

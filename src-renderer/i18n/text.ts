@@ -5,11 +5,7 @@
 import i18next from 'i18next';
 import { initReactI18next } from 'react-i18next';
 import { create } from 'zustand';
-import { MESSAGES } from './languages.ts';
-
-export type Language = keyof typeof MESSAGES;
-
-export const LANGUAGES = Object.keys(MESSAGES) as readonly Language[];
+import { LANGUAGES, type Language, languageOf, MESSAGES } from './languages.ts';
 
 void i18next.use(initReactI18next).init({
   lng: 'en',
@@ -26,15 +22,6 @@ void i18next.use(initReactI18next).init({
  * `_other` is chosen by `count`. To be called when something is drawn, never when a module loads: the language may change.
  */
 export const t = i18next.t.bind(i18next);
-
-/** The language of a system or browser as one of ours: "es-MX" is Spanish; English where there is none. */
-export function languageOf(wanted: readonly string[]): Language {
-  for (const tag of wanted) {
-    const found = LANGUAGES.find((language) => language === tag.toLowerCase().split('-')[0]);
-    if (found !== undefined) return found;
-  }
-  return 'en';
-}
 
 /** The language in use. Whatever draws outside React listens here and draws anew. */
 export const useLanguage = create<{ readonly language: Language }>(() => ({

@@ -1,6 +1,7 @@
 import type { Preferences } from '../../src-main/ipc/contract.ts';
+import { LANGUAGES, type Language } from '../i18n/languages.ts';
 import { bringLetters } from '../i18n/letters.ts';
-import { LANGUAGES, type Language, speak, useLanguage } from '../i18n/text.ts';
+import { speak, useLanguage } from '../i18n/text.ts';
 import { type Aid, type Motion, type Theme, useView } from './view-store.ts';
 
 const AIDS: readonly Aid[] = ['pull', 'sheet', 'resultant', 'targetCircle'];

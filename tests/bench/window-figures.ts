@@ -6,8 +6,11 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { chromium, type Page } from 'playwright';
 import { findBrowser } from '../../bin/find-browser.js';
-import { startLoopback } from '../../src-main/loopback/server.ts';
+import '../support/inline-fonts.ts';
 import { attachToWorker, isModule } from '../support/worker-session.ts';
+
+// after the font loader: the program's reports carry a font
+const { startLoopback } = await import('../../src-main/loopback/server.ts');
 
 const root = join(import.meta.dirname, '..', '..');
 const pageFolder = join(root, 'dist', 'renderer');

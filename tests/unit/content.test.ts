@@ -26,10 +26,10 @@ import {
   scenarioTitle,
   textOf,
 } from '../../src-renderer/i18n/content.ts';
-import { MESSAGES } from '../../src-renderer/i18n/languages.ts';
+import { LANGUAGES, MESSAGES, SHIPPED_TEXTS } from '../../src-renderer/i18n/languages.ts';
 import { retold } from '../../src-renderer/i18n/retold.ts';
-import { linesOf, SHIPPED_TEXTS, shippedText } from '../../src-renderer/i18n/shipped-texts.ts';
-import { LANGUAGES, speak } from '../../src-renderer/i18n/text.ts';
+import { linesOf, shippedText } from '../../src-renderer/i18n/shipped-texts.ts';
+import { speak } from '../../src-renderer/i18n/text.ts';
 import { builtInBoards } from '../../src-renderer/places/lecture/boards/built-in-boards.ts';
 import { shippedWords } from '../support/shipped-words.ts';
 

@@ -1,9 +1,11 @@
 /** What Eyes says in other languages: problems of the check of files, numbers, fields. */
+
 import fc from 'fast-check';
 import { afterEach, describe, expect, it } from 'vitest';
 import type { Problem } from '../../physics/index.ts';
 import infant from '../../scenarios/infant-thick-fluid.json' with { type: 'json' };
-import { LANGUAGES, speak } from '../../src-renderer/i18n/text.ts';
+import { LANGUAGES } from '../../src-renderer/i18n/languages.ts';
+import { speak } from '../../src-renderer/i18n/text.ts';
 import { checkDraft } from '../../src-renderer/places/eyes/check-draft.ts';
 import { shippedDocument, shownDraft } from '../../src-renderer/places/eyes/documents.ts';
 import { type Draft, type Json, withValue } from '../../src-renderer/places/eyes/draft.ts';

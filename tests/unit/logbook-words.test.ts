@@ -1,7 +1,8 @@
 import { afterEach, describe, expect, test } from 'vitest';
 import { CUSUM_EXPLAINED } from '../../physics/index.ts';
 import type { AttemptSummary } from '../../src-main/ipc/contract.ts';
-import { LANGUAGES, speak, t } from '../../src-renderer/i18n/text.ts';
+import { LANGUAGES } from '../../src-renderer/i18n/languages.ts';
+import { speak, t } from '../../src-renderer/i18n/text.ts';
 import { attemptsCsv } from '../../src-renderer/places/logbook/AttemptList.tsx';
 import {
   COLUMN_IDS,

@@ -2,8 +2,8 @@ import i18next from 'i18next';
 import { afterAll, describe, expect, it } from 'vitest';
 import { METRIC_LABELS, type MetricKey, TEACHING_CAUTION } from '../../physics/index.ts';
 import { numberGroups } from '../../src-renderer/app/help/number-groups.ts';
-import { MESSAGES } from '../../src-renderer/i18n/languages.ts';
-import { LANGUAGES, type Language, languageOf, speak, t } from '../../src-renderer/i18n/text.ts';
+import { LANGUAGES, type Language, languageOf, MESSAGES } from '../../src-renderer/i18n/languages.ts';
+import { speak, t } from '../../src-renderer/i18n/text.ts';
 import { clockHour, clockTime, number, quantity } from '../../src-renderer/ui/format.ts';
 import { halfPlurals, type MessageTree, messageFaults, textsOf } from '../support/message-rules.ts';
 

@@ -1,4 +1,5 @@
 /** What the program around the page says in each language: reports, and the window's menu. */
+
 import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -13,7 +14,8 @@ import { moment, number, plain, quantity } from '../../src-main/report/figures.t
 import { personReportHtml } from '../../src-main/report/person-report.ts';
 import { ReportPages, reportHeaders } from '../../src-main/store/report-pages.ts';
 import { Store } from '../../src-main/store/store.ts';
-import { inLanguage, LANGUAGES, languageOf, speak, spokenLanguage, t } from '../../src-main/words/words.ts';
+import { inLanguage, speak, spokenLanguage, t } from '../../src-main/words/words.ts';
+import { LANGUAGES, languageOf } from '../../src-renderer/i18n/languages.ts';
 import { commandLine } from '../support/command-line.ts';
 import { madeResult, scenario } from '../support/made-attempts.ts';
 

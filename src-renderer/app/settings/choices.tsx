@@ -1,5 +1,6 @@
+import { LANGUAGES, type Language } from '../../i18n/languages.ts';
 import { bringLetters } from '../../i18n/letters.ts';
-import { LANGUAGES, type Language, speak, t, useLanguage } from '../../i18n/text.ts';
+import { speak, t, useLanguage } from '../../i18n/text.ts';
 import { type Motion, type Theme, useView } from '../../stores/view-store.ts';
 import { number } from '../../ui/format.ts';
 
