@@ -1,5 +1,5 @@
 import { Group } from 'three';
-import type { TipView } from '../../physics/index.ts';
+import type { TipView, Vec2 } from '../../physics/index.ts';
 import { t } from '../i18n/text.ts';
 import { arrowVector_mm } from './aims.ts';
 import { LabelRoom, lettersIn } from './label-room.ts';
@@ -72,15 +72,17 @@ export class ArrowLayer {
     this.group.add(this.#strokes.mesh, this.#letters.group);
   }
 
+  /** @param extent_mm half width and half height of what is shown */
   draw(
     tips: readonly TipView[],
     shown: Readonly<Record<ArrowName, boolean>>,
     mmPerPx: number,
+    extent_mm: Vec2,
     telling: ArrowTelling | null = null,
   ): void {
     this.#strokes.begin();
     this.#letters.begin();
-    this.#labels.clear();
+    this.#labels.clear(extent_mm);
     this.#telling = telling;
     for (const tip of tips) if (tip.live) this.#tip(tip, shown, mmPerPx);
     this.#strokes.commit();

@@ -20,12 +20,15 @@ export function lettersIn(text: string): number {
 
 const letters = new Intl.Segmenter(undefined, { granularity: 'grapheme' });
 
-/** Finds places for names at the heads of arrows so that they do not lie over each other. */
+/** Finds places for names at the heads of arrows so that they do not lie over each other and are not cut off. */
 export class LabelRoom {
   #taken: Box[] = [];
+  #extent: Vec2 = [Infinity, Infinity];
 
-  clear(): void {
+  /** @param extent half width and half height of what is shown round the origin, mm */
+  clear(extent: Vec2): void {
     this.#taken = [];
+    this.#extent = extent;
   }
 
   /**
@@ -37,9 +40,10 @@ export class LabelRoom {
     if (letters === 0) return [x + ux * SINGLE_LETTER_OFF * height, y + uy * SINGLE_LETTER_OFF * height];
     const halfWidth = (letters * LETTER_WIDTH * height) / 2;
     const halfHeight = height / 2;
+    const [wide, high] = this.#extent;
     const box: Box = {
-      x: x + ux * (halfWidth + 0.2 * height),
-      y: y + uy * (halfHeight + 0.2 * height),
+      x: within(x + ux * (halfWidth + 0.2 * height), wide - halfWidth),
+      y: within(y + uy * (halfHeight + 0.2 * height), high - halfHeight),
       halfWidth,
       halfHeight,
     };
@@ -50,6 +54,8 @@ export class LabelRoom {
     return [chosen.x, chosen.y];
   }
 }
+
+const within = (at: number, limit: number): number => Math.max(-limit, Math.min(limit, at));
 
 const overlap = (a: Box, b: Box): boolean =>
   Math.abs(a.x - b.x) < a.halfWidth + b.halfWidth && Math.abs(a.y - b.y) < 0.85 * (a.halfHeight + b.halfHeight);

@@ -138,7 +138,8 @@ export class Stage {
       this.#margins.draw(view, positions, this.#capsule.isHigh, mmPerPx * this.#weight);
       this.#instrument.group.visible = view.phase !== 'ended';
       this.#instrument.draw(view.instrument, this.#sheet.instrumentTipAt(at_ms) ?? view.instrument.tip_mm);
-      this.#arrows.draw(view.tips, this.#look.aids.arrows, mmPerPx * this.#weight, teaching);
+      const { right, top } = this.#camera;
+      this.#arrows.draw(view.tips, this.#look.aids.arrows, mmPerPx * this.#weight, [right, top], teaching);
       if (teaching === null) this.#teaching.hide();
       else this.#teaching.draw(view, this.#capsule.isHigh, teaching, mmPerPx * this.#weight);
     }

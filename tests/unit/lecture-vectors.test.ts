@@ -191,6 +191,14 @@ describe('what is drawn for a room', () => {
     expect(Math.min(...gaps)).toBeGreaterThan(0.25);
   });
 
+  it('names of arrows at the edge of what is shown are not cut off', () => {
+    const room = new LabelRoom();
+    room.clear([2, 2]);
+    const [x, y] = room.place([-1.9, 1.95], [-1, 0.2], 0.3, 9);
+    expect(x - (9 * 0.36 * 0.3) / 2).toBeGreaterThanOrEqual(-2);
+    expect(y + 0.15).toBeLessThanOrEqual(2);
+  });
+
   it('drawings keep their place and are found by the eraser', () => {
     const size = { width_px: 1000, height_px: 500 };
     const arrow = { id: 1, kind: 'arrow', from: [0.1, 0.5], to: [0.5, 0.5] } as const;
