@@ -10,9 +10,9 @@ import { checkDraft } from '../../src-renderer/places/eyes/check-draft.ts';
 import { shippedDocument, shownDraft } from '../../src-renderer/places/eyes/documents.ts';
 import { type Draft, type Json, withValue } from '../../src-renderer/places/eyes/draft.ts';
 import { fieldText, limitText } from '../../src-renderer/places/eyes/field-texts.ts';
-import { judged, problemLine } from '../../src-renderer/places/eyes/judged-words.ts';
 import { limitsWords } from '../../src-renderer/places/eyes/limits.ts';
-import { plainNumber } from '../../src-renderer/places/eyes/plain-number.ts';
+import { judged, problemLine } from '../../src-renderer/ui/judged-words.ts';
+import { plainNumber } from '../../src-renderer/ui/plain-number.ts';
 
 const DRAFT = infant as unknown as Draft;
 afterEach(() => speak('en'));

@@ -3,11 +3,11 @@ import { textOf } from '../../i18n/content.ts';
 import { MESSAGES, type Messages } from '../../i18n/languages.ts';
 import { t } from '../../i18n/text.ts';
 import { number, quantity } from '../../ui/format.ts';
+import { withUnit } from '../../ui/plain-number.ts';
 import { type Path, valueIn } from './draft.ts';
 import { useEditor } from './editor-context.ts';
 import { ageParameters, type FieldText } from './field-texts.ts';
 import { CheckField, ChoiceField, NumberField, Tag } from './fields.tsx';
-import { withUnit } from './plain-number.ts';
 
 type OverrideKey = keyof Scenario['eye']['overrides'];
 

@@ -2,7 +2,7 @@ import { type Scenario, stageGeometry, startLines_mm, type Vec2 } from '../../..
 import { t, useLanguage } from '../../i18n/text.ts';
 import { Explained, type NumberId } from '../../ui/Explained.tsx';
 import { clockHour, number } from '../../ui/format.ts';
-import { plainNumber } from './plain-number.ts';
+import { plainNumber } from '../../ui/plain-number.ts';
 import './eye-top-view.css';
 
 /** Room round the limbus for the incisions' names, mm. */

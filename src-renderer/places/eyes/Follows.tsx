@@ -4,7 +4,7 @@ import { fluidName } from '../../i18n/content.ts';
 import { t } from '../../i18n/text.ts';
 import { Explained, type NumberId } from '../../ui/Explained.tsx';
 import { number, quantity } from '../../ui/format.ts';
-import { plainNumber } from './plain-number.ts';
+import { plainNumber } from '../../ui/plain-number.ts';
 import { whatFollows } from './what-follows.ts';
 
 /** A line that misses the wanted opening by more than this is worth a word, mm. Assumed. */

@@ -1,11 +1,11 @@
 import { useState } from 'react';
 import { METRIC_LABELS, type MetricKey } from '../../../physics/index.ts';
 import { t } from '../../i18n/text.ts';
+import { problemLine } from '../../ui/judged-words.ts';
 import { type Json, valueIn } from './draft.ts';
 import { useEditor } from './editor-context.ts';
 import { limitText } from './field-texts.ts';
 import { fieldId, NumberField, Tag } from './fields.tsx';
-import { problemLine } from './judged-words.ts';
 
 const KEYS = Object.keys(METRIC_LABELS) as MetricKey[];
 const nameOf = (key: MetricKey): string => limitText(key).label;

@@ -1,6 +1,6 @@
 import { type KeyboardEvent, useState } from 'react';
+import { decimalSign } from '../../ui/plain-number.ts';
 import { typedNumber } from './draft.ts';
-import { decimalSign } from './plain-number.ts';
 import './number-input.css';
 
 export interface NumberInputProps {

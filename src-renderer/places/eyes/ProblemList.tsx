@@ -1,6 +1,6 @@
 import type { Problem } from '../../../physics/index.ts';
 import { t } from '../../i18n/text.ts';
-import { judged } from './judged-words.ts';
+import { judged } from '../../ui/judged-words.ts';
 
 /** Everything that is wrong with the scenario: where, what stands there, what may. A line leads to its field. */
 export function ProblemList({ problems, onGo }: { readonly problems: readonly Problem[]; onGo(path: string): void }) {

@@ -3,6 +3,7 @@ import { parseScenario, type Scenario } from '../../../physics/index.ts';
 import { faultText } from '../../i18n/content.ts';
 import { t } from '../../i18n/text.ts';
 import { useOwnEyes } from '../../stores/own-eyes.ts';
+import { judged } from '../../ui/judged-words.ts';
 import { problemWords } from '../../ui/problem-words.ts';
 import { offeredScenarios } from '../bench/offered-scenarios.ts';
 import { checkDraft } from './check-draft.ts';
@@ -20,7 +21,6 @@ import {
 } from './documents.ts';
 import { draftOf, type Json, type Path } from './draft.ts';
 import { edited, redone, settled, undone } from './edit-history.ts';
-import { judged } from './judged-words.ts';
 
 /** A line for the person, made when it is shown: the language may change after what it tells of. */
 type Line = () => string;

@@ -10,10 +10,10 @@ import {
 } from '../../../physics/index.ts';
 import { t } from '../../i18n/text.ts';
 import { number } from '../../ui/format.ts';
+import { plainNumber } from '../../ui/plain-number.ts';
 import { metricTitle, unitOf } from '../bench/metric-rows.ts';
 import type { Draft } from './draft.ts';
 import { type Path, pathText, valueIn } from './draft.ts';
-import { plainNumber } from './plain-number.ts';
 
 /** What a field is, in which unit, and how well what stands in it is known; in the person's language. */
 export interface FieldText {

@@ -1,10 +1,10 @@
 import type { ReactNode } from 'react';
 import type { ParameterTag } from '../../../physics/index.ts';
 import { t } from '../../i18n/text.ts';
+import { problemLine } from '../../ui/judged-words.ts';
 import { type Path, pathText, valueIn } from './draft.ts';
 import { useEditor } from './editor-context.ts';
 import { type FieldText, fieldText } from './field-texts.ts';
-import { problemLine } from './judged-words.ts';
 import { limitsAt, limitsWords } from './limits.ts';
 import { NumberInput } from './NumberInput.tsx';
 

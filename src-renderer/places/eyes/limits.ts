@@ -1,7 +1,7 @@
 import schema from '../../../scenarios/scenario.schema.json' with { type: 'json' };
 import { t } from '../../i18n/text.ts';
+import { plainNumber, withUnit } from '../../ui/plain-number.ts';
 import { type Path, valueIn } from './draft.ts';
-import { plainNumber, withUnit } from './plain-number.ts';
 
 /** What the file format allows a number to be. */
 export interface Limits {

@@ -1,12 +1,12 @@
-/** What the check of scenario files says is wrong, in the person's language. The check itself knows English only. */
-import type { Problem } from '../../../physics/index.ts';
-import { MESSAGES } from '../../i18n/languages.ts';
-import { t, useLanguage } from '../../i18n/text.ts';
+/** What the checks of files say is wrong, in the person's language. The checks themselves know English only. */
+import type { Problem } from '../../physics/index.ts';
+import { MESSAGES } from '../i18n/languages.ts';
+import { t, useLanguage } from '../i18n/text.ts';
 import { plainNumber } from './plain-number.ts';
 
-type Judged = keyof typeof MESSAGES.en.eyes.judged;
+type Judged = keyof typeof MESSAGES.en.common.judged;
 
-const SLOTS: Readonly<Record<string, string>> = { limit: '-?\\d+(?:\\.\\d+)?', field: '\\S+' };
+const SLOTS: Readonly<Record<string, string>> = { limit: '-?\\d+(?:\\.\\d+)?', field: '\\S+', text: '.+' };
 const exactly = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
 
 /** An English template as a pattern with a named group for each of its slots. */
@@ -17,7 +17,7 @@ function patternOf(template: string): RegExp {
   );
 }
 
-const PATTERNS = Object.entries(MESSAGES.en.eyes.judged).map(
+const PATTERNS = Object.entries(MESSAGES.en.common.judged).map(
   ([key, text]) => [key as Judged, patternOf(text)] as const,
 );
 
@@ -28,8 +28,8 @@ function judgedWords(phrase: string): string {
   for (const [key, pattern] of PATTERNS) {
     const slots = pattern.exec(phrase)?.groups;
     if (slots === undefined && !pattern.test(phrase)) continue;
-    const { limit, field } = slots ?? {};
-    return t(`eyes.judged.${key}`, { limit: limit === undefined ? '' : plainNumber(Number(limit)), field });
+    const { limit, field, text } = slots ?? {};
+    return t(`common.judged.${key}`, { limit: limit === undefined ? '' : plainNumber(Number(limit)), field, text });
   }
   return phrase;
 }

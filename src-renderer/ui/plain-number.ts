@@ -1,4 +1,4 @@
-import { number } from '../../ui/format.ts';
+import { number } from './format.ts';
 
 /** A number with as many decimals as it has, up to four, as the language writes it. */
 export function plainNumber(value: number): string {
