@@ -75,7 +75,7 @@ test.describe("the window's built bundles over a stand-in for Electron", () => {
 
   test('the page is served by our protocol, stands, and breaks none of its rules', async () => {
     await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
-    await expect(page.getByText(/not for planning surgery/i).first()).toBeVisible();
+    await expect(page.getByTestId('caution')).toBeVisible();
     expect(complaints).toEqual([]);
   });
 

@@ -58,8 +58,6 @@ export function TwinPanel() {
       </div>
       <TwinTransport />
       <RoomTools />
-      <PointerTrail />
-      <BlackOut />
       <StageVoice read={twinSpoken} />
     </div>
   );
