@@ -12,8 +12,8 @@ export interface MouseHand {
   readonly regraspEvery_deg: number;
   /** Simulated time after which it gives up. */
   readonly limit_s: number;
-  /** Stops once so much is torn, degrees about the centre; absent goes on to the end. */
-  readonly enough_deg?: number;
+  /** Stops once so much is torn, mm; absent goes on to the end. */
+  readonly enough_mm?: number;
 }
 
 /** What a pointing device can do; the mouse of the browser by default. */
@@ -58,7 +58,6 @@ export class MouseTearing {
   readonly #page: Page;
   readonly #hand: MouseHand;
   readonly #device: PointingDevice;
-  #began_deg: number | null = null;
   #at: Point = [0, 0];
   /** Distance of the tip from the centre, seen just before the last grasp. */
   #restRadius_mm = 0;
@@ -88,18 +87,12 @@ export class MouseTearing {
     return seen;
   }
 
-  /** Whether as much is torn as was asked for, at least. */
-  #enough(seen: StageReading): boolean {
-    const { enough_deg } = this.#hand;
-    if (enough_deg === undefined || seen.tip === null) return false;
-    this.#began_deg ??= angle_deg(seen);
-    return this.torn_deg(seen) >= enough_deg;
-  }
-
-  /** Arc torn since the beginning, degrees; a little before the beginning counts as nothing. */
-  torn_deg(seen: StageReading): number {
-    const arc = (angle_deg(seen) - (this.#began_deg ?? 0) + 720) % 360;
-    return arc > 300 ? 0 : arc;
+  /**
+   * Whether as much is torn as was asked for, at least. Told by the length that the world says is torn: a pull carries the tip along with
+   * the soft sheet by more than ten degrees without tearing anything.
+   */
+  #enough({ torn_mm }: StageReading): boolean {
+    return torn_mm >= (this.#hand.enough_mm ?? Infinity);
   }
 
   #note(what: string, { step, tip, centre, pxPerMm, ratio }: StageReading): void {

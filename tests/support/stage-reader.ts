@@ -16,6 +16,8 @@ export interface StageReading {
   readonly flap: Point | null;
   /** Driving force over tear resistance at the tip. */
   readonly ratio: number;
+  /** Length torn so far, as it is shown, mm; not a number where it is not shown. */
+  readonly torn_mm: number;
 }
 
 export const stageOf = (page: Page): Locator => page.getByTestId('stage');
@@ -29,7 +31,12 @@ function point(text: string | undefined): Point | null {
 /** Runs in the page. */
 function marks(): Record<string, string> | null {
   const found = document.querySelector<HTMLElement>('[data-testid=stage]');
-  return found?.dataset.step === undefined ? null : ({ ...found.dataset } as Record<string, string>);
+  return found?.dataset.step === undefined
+    ? null
+    : ({
+        ...found.dataset,
+        torn: document.querySelector('[data-testid=torn]')?.textContent ?? '',
+      } as Record<string, string>);
 }
 
 /** Reads the stage as it was last drawn; waits until it has been drawn once. */
@@ -49,5 +56,6 @@ export async function readStage(page: Page): Promise<StageReading> {
     tip: point(data.tipPx),
     flap: point(data.flapPx),
     ratio: Number(data.tipRatio),
+    torn_mm: Number.parseFloat(data.torn ?? ''),
   };
 }
