@@ -47,6 +47,10 @@ test.describe('hands in the browser, over the real eye', () => {
 
   const holds = (page: Page) => expect(stageOf(page)).toHaveAttribute('data-gripping', 'true');
   const lets = (page: Page) => expect(stageOf(page)).toHaveAttribute('data-gripping', 'false');
+  const fromFlap_mm = async (page: Page) => {
+    const { flap: place, instrument, pxPerMm } = await readStage(page);
+    return place === null ? Number.NaN : Math.hypot(place[0] - instrument[0], place[1] - instrument[1]) / pxPerMm;
+  };
   const flap = async (page: Page) => (await readStage(page)).flap ?? [0, 0];
 
   test('a pen hovers without grasping, and tears by its pressure', async ({ page }) => {
@@ -90,6 +94,8 @@ test.describe('hands in the browser, over the real eye', () => {
     await open(page);
     await tears(page, pad);
     await pad.move(...((await flap(page)) as [number, number]));
+    // a stick takes its time
+    await expect.poll(() => fromFlap_mm(page)).toBeLessThan(0.1);
     await pad.down();
     await holds(page);
     await pad.pull();

@@ -34,11 +34,8 @@ async function finishedAttempt(page: Page): Promise<unknown> {
 export function windowTests(pageOf: () => Page, data: string): void {
   test('the page stands and carries the caution', async () => {
     await expect(pageOf().getByRole('heading', { level: 1 })).toBeVisible();
-    await expect(
-      pageOf()
-        .getByText(/not for planning surgery/i)
-        .first(),
-    ).toBeVisible();
+    await expect(pageOf().getByTestId('caution')).toContainText(/not for planning surgery/i);
+    await expect(pageOf().getByTestId('caution')).toBeVisible();
   });
 
   test('the page gets the host interface and nothing of Node or Electron', async () => {
