@@ -37,6 +37,8 @@ const TAUT_MOVE_mm = 0.06;
 const LEAD_mm = 0.25;
 /** A flap drawn out this far is let go and grasped again, mm. */
 const LONGEST_REACH_mm = 2.6;
+/** How near the instrument must be to where it is to grasp. */
+const ARRIVED_mm = 0.1;
 /** Share of the way from grip to tip that the flap is laid over the tip. */
 const LAY_OVER_SHARE = 0.7;
 /** Wheel units that raise the tip from its holding height to a carrying height, and back. */
@@ -122,11 +124,24 @@ export class MouseTearing {
     if (this.#device.takesHoldWhereItLands !== true) {
       seen = await this.#waitSteps(seen, 30);
       await this.#move(seen.flap ?? spot);
+      seen = await this.#arrive(seen);
     }
     if (seen.tip !== null) this.#restRadius_mm = distance(seen.tip, seen.centre) / seen.pxPerMm;
     await this.#device.down();
     for (let i = 0; i < 12 && !seen.gripping && seen.phase === 'working'; i++) seen = await this.#waitSteps(seen, 6);
     this.#note(seen.gripping ? 'holds' : 'missed', seen);
+    return seen;
+  }
+
+  /** Waits for the instrument to be at the flap's edge: a stick leads it there in its own time, and the flap may still move. */
+  async #arrive(from: StageReading): Promise<StageReading> {
+    let seen = from;
+    for (let i = 0; i < 15; i++) {
+      const spot = seen.flap ?? this.#at;
+      if (distance(seen.instrument, spot) < ARRIVED_mm * seen.pxPerMm) break;
+      await this.#move(spot);
+      seen = await this.#waitSteps(seen, 6);
+    }
     return seen;
   }
 
@@ -186,7 +201,7 @@ export class MouseTearing {
       const torn = (angle_deg(seen) - began + 720) % 360;
       if (torn > this.#hand.regraspEvery_deg && torn < 300) break;
       // drawn out this far the flap is a soft spring and the instrument near the end of its reach
-      if (reach > LONGEST_REACH_mm * seen.pxPerMm) break;
+      if (distance(seen.instrument, seen.tip) > LONGEST_REACH_mm * seen.pxPerMm) break;
       const before = seen;
       seen = await this.#waitSteps(seen, 1);
       if (seen.tip === null) break;
