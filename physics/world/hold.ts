@@ -1,4 +1,5 @@
 /** What the instrument does besides moving: taking and letting go of tissue, puncturing and cutting. */
+import { Unmeshable } from '../core/unmeshable.ts';
 import { barycentric, blend, cornersAt } from '../mesh/barycentric.ts';
 import type { HandCommand } from './contract.ts';
 import { bodyEnergy } from './energy.ts';
@@ -40,7 +41,11 @@ function take(world: World, now: HandCommand): void {
     return;
   }
   world.grip = createGrip(world, now.instrument, place);
-  rebuildAsIs(world);
+  if (!meshes(() => rebuildAsIs(world))) {
+    world.grip = null;
+    emit(world, 'grasp-missed', px, py);
+    return;
+  }
   world.grasps++;
   emit(world, 'grasp', px, py);
 }
@@ -55,6 +60,17 @@ export function letGo(world: World, kind: 'release' | 'slipped'): void {
   world.letGo_step = world.step;
   world.account.released += held - bodyEnergy(world);
   emit(world, kind, px, py);
+}
+
+/** @returns false when what was asked for cannot be meshed; the caller then takes back what it changed, and it is not done */
+function meshes(rebuild: () => void): boolean {
+  try {
+    rebuild();
+    return true;
+  } catch (fault) {
+    if (fault instanceof Unmeshable) return false;
+    throw fault;
+  }
 }
 
 /** Rebuilds the mesh round a new grip; the tears stay as they are. */
@@ -96,8 +112,11 @@ function puncture(world: World): boolean {
   const old = world.tears;
   const tear = { id: world.nextId++, points, startKind: 'live' as const, endKind: 'live' as const };
   world.tears = [...old, tear];
+  if (!meshes(() => remesh(world, old, []))) {
+    world.tears = old;
+    return false;
+  }
   world.cutting = tear;
-  remesh(world, old, []);
   emit(world, 'puncture', pose.tip_mm[0], pose.tip_mm[1]);
   return true;
 }
@@ -136,7 +155,7 @@ function cutOn(world: World): void {
     const ny = end.y + (dy * sizes.tip_mm) / d;
     if (end.atEnd) points.push(nx, ny);
     else points.unshift(nx, ny);
-    remesh(world, old, []);
+    if (!meshes(() => remesh(world, old, []))) points.splice(end.atEnd ? n : 0, 2);
     return;
   }
 }

@@ -108,7 +108,7 @@ export function twinBody(body: Body): Body {
 
 /**
  * Builds the mesh round the present tears and grip and carries the state over. `fields` are further states (3 per
- * node) to be carried; their new versions are returned.
+ * node) to be carried; their new versions are returned. Throws `Unmeshable`, the world as it was, where the tears cannot be meshed.
  */
 export function remesh(world: World, oldTears: readonly TearLine[], fields: Float64Array[]): Float64Array[] {
   const { frame } = world;
@@ -119,19 +119,24 @@ export function remesh(world: World, oldTears: readonly TearLine[], fields: Floa
     sizes: world.sizes,
   });
   const transfer = createTransfer(world.mesh, oldTears, mesh, world.tears);
+  // all that may find the tears unmeshable stands before the first change, so that the world is whole when it does
+  const body = bodyOn(world, mesh);
   world.mesh = mesh;
   world.x = carry(transfer, world.x, 3);
   world.sheet = carry(transfer, world.sheet, 3);
   const carried = fields.map((field) => carry(transfer, field, 3));
-  installBody(world);
+  installBody(world, body);
   world.remeshes++;
   return carried;
 }
 
-/** Fresh body, solver, tips and pieces for world.mesh. */
-export function installBody(world: World): void {
-  const { frame, mesh, scenario, chamber } = world;
-  world.body = createCapsuleBody(frame, mesh, world.material, chamber.fluid, scenario.eye.weakZonule);
+const bodyOn = ({ frame, material, chamber, scenario }: World, mesh: DiscMesh): Body =>
+  createCapsuleBody(frame, mesh, material, chamber.fluid, scenario.eye.weakZonule);
+
+/** Takes a body for world.mesh; fresh solver, tips and pieces for world.mesh. */
+export function installBody(world: World, body: Body): void {
+  const { frame, mesh, chamber } = world;
+  world.body = body;
   setRimAnchors(frame, mesh, world.body, chamber.tension_mN_per_mm);
   world.sheetBody = twinBody(world.body);
   world.solver = createSolverState(mesh.nodeCount);

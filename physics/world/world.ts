@@ -118,7 +118,7 @@ export function createWorld(scenario: Scenario, seed = scenario.seed, options: W
     newtonIterations: 0,
     remeshes: 0,
   };
-  installBody(world);
+  installBody(world, body);
   settle(world);
   world.sheet.set(world.x);
   updateTipForces(world);
