@@ -1,5 +1,4 @@
 /** Lets the tears run: as far as the law grants within a step, element by element, the sheet brought to rest after each. */
-import { Unmeshable } from '../core/unmeshable.ts';
 import { solve } from '../membrane/solve.ts';
 import { extendTip, type TearLine, tipFrame } from '../mesh/tear-line.ts';
 import { LARGEST_TURN_deg, tearSpeed_mm_per_s } from '../tear/law.ts';
@@ -55,15 +54,14 @@ function advanceOnce(world: World, ready: readonly Tip[], increment: StepIncreme
   const before = ready.map((tip) => ({ id: tip.id, force: Math.hypot(...tip.force), length: advanceTip(world, tip) }));
   for (const tear of world.tears) coarsen(tear, world.sizes.tip_mm);
   const stored = bodyEnergy(world);
-  try {
-    [increment.from] = remesh(world, oldTears, [increment.from]);
-  } catch (fault) {
-    if (!(fault instanceof Unmeshable)) throw fault;
+  const carried = remesh(world, oldTears, [increment.from]);
+  if (carried === null) {
     // a line that cannot be meshed is not torn: the last good state stands and the attempt says that it stalled
     world.tears = oldTears;
     reattach(world);
     return false;
   }
+  [increment.from] = carried;
   world.account.remeshed += bodyEnergy(world) - stored;
   const report = solve(world.body, world.solver, increment, world.x, { tolerance_mN: BETWEEN_mN, maxIterations: 40 });
   world.newtonIterations += report.iterations;

@@ -1,5 +1,4 @@
 /** What the instrument does besides moving: taking and letting go of tissue, puncturing and cutting. */
-import { Unmeshable } from '../core/unmeshable.ts';
 import { barycentric, blend, cornersAt } from '../mesh/barycentric.ts';
 import type { HandCommand } from './contract.ts';
 import { bodyEnergy } from './energy.ts';
@@ -41,7 +40,7 @@ function take(world: World, now: HandCommand): void {
     return;
   }
   world.grip = createGrip(world, now.instrument, place);
-  if (!meshes(() => rebuildAsIs(world))) {
+  if (!rebuildAsIs(world)) {
     world.grip = null;
     emit(world, 'grasp-missed', px, py);
     return;
@@ -62,22 +61,12 @@ export function letGo(world: World, kind: 'release' | 'slipped'): void {
   emit(world, kind, px, py);
 }
 
-/** @returns false when what was asked for cannot be meshed; the caller then takes back what it changed, and it is not done */
-function meshes(rebuild: () => void): boolean {
-  try {
-    rebuild();
-    return true;
-  } catch (fault) {
-    if (fault instanceof Unmeshable) return false;
-    throw fault;
-  }
-}
-
-/** Rebuilds the mesh round a new grip; the tears stay as they are. */
-function rebuildAsIs(world: World): void {
+/** Rebuilds the mesh round a new grip; the tears stay as they are. @returns false when that cannot be meshed */
+function rebuildAsIs(world: World): boolean {
   const stored = bodyEnergy(world);
-  remesh(world, world.tears, []);
+  if (remesh(world, world.tears, []) === null) return false;
   world.account.remeshed += bodyEnergy(world) - stored;
+  return true;
 }
 
 /** Reference place under a place in the eye frame, on the uncut side of the sheet; null off the sheet. */
@@ -112,7 +101,7 @@ function puncture(world: World): boolean {
   const old = world.tears;
   const tear = { id: world.nextId++, points, startKind: 'live' as const, endKind: 'live' as const };
   world.tears = [...old, tear];
-  if (!meshes(() => remesh(world, old, []))) {
+  if (remesh(world, old, []) === null) {
     world.tears = old;
     return false;
   }
@@ -155,7 +144,7 @@ function cutOn(world: World): void {
     const ny = end.y + (dy * sizes.tip_mm) / d;
     if (end.atEnd) points.push(nx, ny);
     else points.unshift(nx, ny);
-    if (!meshes(() => remesh(world, old, []))) points.splice(end.atEnd ? n : 0, 2);
+    if (remesh(world, old, []) === null) points.splice(end.atEnd ? n : 0, 2);
     return;
   }
 }

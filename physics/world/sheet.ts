@@ -1,4 +1,5 @@
 /** The capsule as a body: mesh, membrane, folds, zonule ring, drag and floor, built anew round the tears at any time. */
+import { Unmeshable } from '../core/unmeshable.ts';
 import { dragPerArea_mN_s_per_mm3 } from '../eye/fluid.ts';
 import { stretchAtTension } from '../eye/tension.ts';
 import { twinFactor } from '../membrane/block-cholesky.ts';
@@ -106,21 +107,34 @@ export function twinBody(body: Body): Body {
   };
 }
 
+/** What the present tears and grip make of the disc; null where they cannot be meshed. The world stays as it is. */
+function meshed(world: World, oldTears: readonly TearLine[]) {
+  const { frame, tears, grip, sizes } = world;
+  try {
+    const mesh = buildDiscMesh({
+      radius_mm: frame.referenceRadius_mm,
+      tears,
+      grips: grip ? [grip.reference] : [],
+      sizes,
+    });
+    return { mesh, transfer: createTransfer(world.mesh, oldTears, mesh, tears), body: bodyOn(world, mesh) };
+  } catch (fault) {
+    if (fault instanceof Unmeshable) return null;
+    throw fault;
+  }
+}
+
 /**
  * Builds the mesh round the present tears and grip and carries the state over. `fields` are further states (3 per
- * node) to be carried; their new versions are returned. Throws `Unmeshable`, the world as it was, where the tears cannot be meshed.
+ * node) to be carried.
+ *
+ * @returns the new versions of the fields; null, the world as it was, where the tears cannot be meshed: the caller then takes back
+ *   what it changed of them
  */
-export function remesh(world: World, oldTears: readonly TearLine[], fields: Float64Array[]): Float64Array[] {
-  const { frame } = world;
-  const mesh = buildDiscMesh({
-    radius_mm: frame.referenceRadius_mm,
-    tears: world.tears,
-    grips: world.grip ? [world.grip.reference] : [],
-    sizes: world.sizes,
-  });
-  const transfer = createTransfer(world.mesh, oldTears, mesh, world.tears);
-  // all that may find the tears unmeshable stands before the first change, so that the world is whole when it does
-  const body = bodyOn(world, mesh);
+export function remesh(world: World, oldTears: readonly TearLine[], fields: Float64Array[]): Float64Array[] | null {
+  const next = meshed(world, oldTears);
+  if (next === null) return null;
+  const { mesh, transfer, body } = next;
   world.mesh = mesh;
   world.x = carry(transfer, world.x, 3);
   world.sheet = carry(transfer, world.sheet, 3);
