@@ -75,7 +75,7 @@ module.exports = {
       from: { path: '^src-main/' },
       to: {
         path: '^(src-renderer|tests|bin)/',
-        pathNot: '^src-renderer/i18n/(languages/[a-z]+\\.json|(languages|retold|shipped-texts)\\.ts)$',
+        pathNot: '^src-renderer/i18n/(languages/[a-z]+\\.json|(languages|retold|shipped-texts|template)\\.ts)$',
       },
     },
     {

@@ -4,6 +4,7 @@
  * language. A sentence that no template fits, such as one of an older version, stands as it is.
  */
 import { shippedText } from './shipped-texts.ts';
+import { patternSource, SLOT } from './template.ts';
 
 /** One language's templates. */
 export interface Templates {
@@ -25,15 +26,11 @@ const NAMES: Readonly<Record<string, string>> = { label: '[^;]+?', unit: ' [^ ;.
 const FREE: readonly string[] = ['who', 'other', 'id', 'file', 'code'];
 const CLOCK = 'half past \\d+|\\d+ o’clock';
 const NUMBER = '[−-]?\\d+(?:\\.\\d+)?';
-const SLOT = /\{\{(\w+)\}\}/g;
-
-const exactly = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
 const isClock = (slot: string): boolean => /clock$/i.test(slot);
 
 /** A template as a pattern whose groups are its slots. */
 function patternOf(template: string, english: Templates): RegExp {
-  const parts = template.split(SLOT).map((part, at) => (at % 2 === 0 ? exactly(part) : group(part, english)));
-  return new RegExp(`^${parts.join('')}$`);
+  return new RegExp(`^${patternSource(template, (slot) => group(slot, english))}$`);
 }
 
 function group(slot: string, english: Templates): string {
@@ -41,12 +38,7 @@ function group(slot: string, english: Templates): string {
   const inner =
     clauses !== undefined
       ? Object.values(clauses)
-          .map((clause) =>
-            clause
-              .split(SLOT)
-              .map((part, at) => (at % 2 === 0 ? exactly(part) : `(?:${group(part, english).slice(1, -1)})`))
-              .join(''),
-          )
+          .map((clause) => patternSource(clause, (inside) => `(?:${group(inside, english).slice(1, -1)})`))
           .join('|')
       : (NAMES[slot] ?? (FREE.includes(slot) ? '.+?' : isClock(slot) ? CLOCK : NUMBER));
   return OPTIONAL.includes(slot) ? `(${inner}|)` : `(${inner})`;

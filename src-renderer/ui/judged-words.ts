@@ -1,21 +1,16 @@
 /** What the checks of files say is wrong, in the person's language. The checks themselves know English only. */
 import type { Problem } from '../../physics/index.ts';
 import { MESSAGES } from '../i18n/languages.ts';
+import { patternSource } from '../i18n/template.ts';
 import { t, useLanguage } from '../i18n/text.ts';
 import { plainNumber } from './plain-number.ts';
 
 type Judged = keyof typeof MESSAGES.en.common.judged;
 
 const SLOTS: Readonly<Record<string, string>> = { limit: '-?\\d+(?:\\.\\d+)?', field: '\\S+', text: '.+' };
-const exactly = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
-
 /** An English template as a pattern with a named group for each of its slots. */
-function patternOf(template: string): RegExp {
-  const parts = template.split(/\{\{(\w+)\}\}/);
-  return new RegExp(
-    `^${parts.map((part, at) => (at % 2 === 0 ? exactly(part) : `(?<${part}>${SLOTS[part]})`)).join('')}$`,
-  );
-}
+const patternOf = (template: string): RegExp =>
+  new RegExp(`^${patternSource(template, (slot) => `(?<${slot}>${SLOTS[slot]})`)}$`);
 
 const PATTERNS = Object.entries(MESSAGES.en.common.judged).map(
   ([key, text]) => [key as Judged, patternOf(text)] as const,

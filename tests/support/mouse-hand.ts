@@ -78,7 +78,7 @@ export class MouseTearing {
     const end = seen.step + this.#hand.limit_s * STEPS_PER_s;
     while (seen.phase === 'working' && seen.step < end && !this.#enough(seen)) {
       const before = seen.step;
-      seen = await this.#grasp();
+      seen = await this.grasp();
       if (seen.gripping) seen = await this.#layOver(seen);
       if (seen.gripping) seen = await this.#pull(seen, end);
       await this.#device.up();
@@ -116,7 +116,8 @@ export class MouseTearing {
     return seen;
   }
 
-  async #grasp(): Promise<StageReading> {
+  /** Leads the instrument to the flap and takes hold of it there. */
+  async grasp(): Promise<StageReading> {
     let seen = await readStage(this.#page);
     const spot = seen.flap ?? seen.tip;
     if (spot === null) return seen;
