@@ -43,33 +43,40 @@ const FINISHED_MORE = 9 / 10 - 7 / 15;
 /** One in three lost in child specimens, under one in a hundred in adults. Judged is the sign. */
 const LOST_MORE = 1 / 3 - 0.01;
 
-function byFluid(): readonly Finding[] {
-  const [thick, thin] = [cellOf(AGE.child, THICK), cellOf(AGE.child, THIN)];
-  return [
-    {
-      quantity: 'share finished under thick fluid less that under thin, 3 years, 10 mmHg from behind',
-      computed: shareOf(thick, 'complete').share - shareOf(thin, 'complete').share,
-      reference: FINISHED_MORE,
-      unit: '1',
-      tolerance: absolute(FINISHED_MORE),
-      note: `the same hands finished ${words(thick, 'complete')} and ${words(thin, 'complete')}`,
-    },
-  ];
+/** What share of one cell ended so, less that of another. Judged is the sign. */
+function difference(
+  quantity: string,
+  ended: string,
+  [more, less]: readonly [KeptCell, KeptCell],
+  published: number,
+): Finding {
+  return {
+    quantity,
+    computed: shareOf(more, ended).share - shareOf(less, ended).share,
+    reference: published,
+    unit: '1',
+    tolerance: absolute(published),
+    note: `the same hands: ${words(more, ended)} and ${words(less, ended)}`,
+  };
 }
 
-function byAge(): readonly Finding[] {
-  const [child, adult] = [cellOf(AGE.child, THIN), cellOf(AGE.adult, THIN)];
-  return [
-    {
-      quantity: 'share run out at 3 years less that at 65, thin fluid, 10 mmHg from behind',
-      computed: shareOf(child, 'run-out').share - shareOf(adult, 'run-out').share,
-      reference: LOST_MORE,
-      unit: '1',
-      tolerance: absolute(LOST_MORE),
-      note: `the same hands lost ${words(child, 'run-out')} and ${words(adult, 'run-out')}`,
-    },
-  ];
-}
+const byFluid = (): readonly Finding[] => [
+  difference(
+    'share finished under thick fluid less that under thin, 3 years, 10 mmHg from behind',
+    'complete',
+    [cellOf(AGE.child, THICK), cellOf(AGE.child, THIN)],
+    FINISHED_MORE,
+  ),
+];
+
+const byAge = (): readonly Finding[] => [
+  difference(
+    'share run out at 3 years less that at 65, thin fluid, 10 mmHg from behind',
+    'run-out',
+    [cellOf(AGE.child, THIN), cellOf(AGE.adult, THIN)],
+    LOST_MORE,
+  ),
+];
 
 export const populationChecks: readonly Check[] = [
   {

@@ -28,9 +28,15 @@ const CLOCK = 'half past \\d+|\\d+ o’clock';
 const NUMBER = '[−-]?\\d+(?:\\.\\d+)?';
 const isClock = (slot: string): boolean => /clock$/i.test(slot);
 
-/** A template as a pattern whose groups are its slots. */
+const patterns = new WeakMap<Templates, Map<string, RegExp>>();
+
+/** A template as a pattern whose groups are its slots; made once, as every sentence is tried against many. */
 function patternOf(template: string, english: Templates): RegExp {
-  return new RegExp(`^${patternSource(template, (slot) => group(slot, english))}$`);
+  const known = patterns.get(english) ?? new Map<string, RegExp>();
+  patterns.set(english, known);
+  const made = known.get(template) ?? new RegExp(`^${patternSource(template, (slot) => group(slot, english))}$`);
+  known.set(template, made);
+  return made;
 }
 
 function group(slot: string, english: Templates): string {

@@ -133,7 +133,7 @@ export function randomHand(random: Random): (view: WorldView) => HandCommand {
 }
 
 /** What must hold of a state. Adds to `breaches`. */
-export function inspect(world: World, breaches: string[]): void {
+function inspect(world: World, breaches: string[]): void {
   const diskArea = polygonArea(world);
   const say = (what: string) => breaches.push(`step ${world.step}: ${what}`);
   if (world.x.some((value) => !Number.isFinite(value))) say('a place is not a number');
@@ -156,7 +156,7 @@ const polygonArea = (world: World): number => {
 };
 
 /** Whether every number of a view is one. */
-export function viewSound(view: WorldView): boolean {
+function viewSound(view: WorldView): boolean {
   const numbers = (value: unknown): boolean => {
     if (typeof value === 'number') return Number.isFinite(value);
     if (ArrayBuffer.isView(value)) return (value as Float32Array).every((v) => Number.isFinite(v));
@@ -166,26 +166,44 @@ export function viewSound(view: WorldView): boolean {
   return numbers(view);
 }
 
-export function runRandomHand(seed: number, steps = FUZZ_STEPS): FuzzReport {
-  const random = createRandom(seed);
-  const scenario = randomEye(random);
-  const world = createWorld(scenario, seed);
-  const next = randomHand(random);
+/**
+ * Lets a hand work until its steps are done or the attempt has ended, and looks at every state.
+ *
+ * @returns every breach in words; empty when all held
+ */
+export function workWatched(
+  world: World,
+  next: (view: WorldView) => HandCommand,
+  steps: number,
+  afterStep: () => void = () => undefined,
+): string[] {
   const breaches: string[] = [];
   let view = viewWorld(world);
-  let remeshGain = 0;
   let topology = -1;
   while (world.step < steps && world.phase !== 'ended') {
-    const stored = bodyEnergy(world);
-    const remeshed = world.account.remeshed;
     stepWorld(world, next(view));
     view = viewWorld(world);
-    const gain = (world.account.remeshed - remeshed) / Math.max(stored, SMALL_ENERGY_mN_mm);
-    remeshGain = Math.max(remeshGain, gain);
+    afterStep();
     if (topology !== world.topology) inspect(world, breaches);
     topology = world.topology;
     if (!viewSound(view)) breaches.push(`step ${world.step}: the view holds something that is not a number`);
   }
+  return breaches;
+}
+
+export function runRandomHand(seed: number, steps = FUZZ_STEPS): FuzzReport {
+  const random = createRandom(seed);
+  const scenario = randomEye(random);
+  const world = createWorld(scenario, seed);
+  let remeshGain = 0;
+  let stored = bodyEnergy(world);
+  let remeshed = world.account.remeshed;
+  const breaches = workWatched(world, randomHand(random), steps, () => {
+    const gain = (world.account.remeshed - remeshed) / Math.max(stored, SMALL_ENERGY_mN_mm);
+    remeshGain = Math.max(remeshGain, gain);
+    stored = bodyEnergy(world);
+    remeshed = world.account.remeshed;
+  });
   if (remeshGain > REMESH_GAIN)
     breaches.push(`a rebuilt mesh raised the stored energy by ${(100 * remeshGain).toFixed(2)} %`);
   return {

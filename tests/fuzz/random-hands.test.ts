@@ -1,6 +1,5 @@
-import { availableParallelism } from 'node:os';
-import { Worker } from 'node:worker_threads';
 import { expect, test } from 'vitest';
+import { onAllCores } from './on-all-cores.ts';
 import { type FuzzReport, runRandomHand } from './random-hand.ts';
 
 /** RIMWARD_FUZZ sets how many hands; the slower suites ask for 500. */
@@ -13,24 +12,10 @@ type Answer = { readonly seed: number } & ({ readonly report: FuzzReport } | { r
 
 /** Plays the seeds on all cores. */
 async function playAll(seeds: readonly number[]): Promise<readonly Answer[]> {
-  const answers: Answer[] = [];
-  let next = 0;
-  const work = () =>
-    new Promise<void>((resolve, reject) => {
-      const worker = new Worker(new URL('./random-hand-worker.ts', import.meta.url));
-      const ask = () => {
-        if (next >= seeds.length) return void worker.terminate().then(() => resolve(), reject);
-        worker.postMessage(seeds[next++]);
-      };
-      worker.on('message', (answer: Answer) => {
-        answers.push(answer);
-        ask();
-      });
-      worker.on('error', reject);
-      ask();
-    });
-  await Promise.all(Array.from({ length: Math.min(seeds.length, availableParallelism()) }, work));
-  return answers.sort((a, b) => a.seed - b.seed);
+  const left = [...seeds];
+  const worker = new URL('./random-hand-worker.ts', import.meta.url);
+  const answers = await onAllCores<number, Answer>(worker, () => left.shift() ?? null);
+  return answers.flat().sort((a, b) => a.seed - b.seed);
 }
 
 const quantile = (sorted: readonly number[], q: number): number => sorted[Math.floor(q * (sorted.length - 1))] ?? 0;

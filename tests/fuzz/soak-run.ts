@@ -3,9 +3,8 @@ import { createRandom } from '../../physics/core/random.ts';
 import type { MeshSizes } from '../../physics/mesh/sizes.ts';
 import type { Scenario } from '../../physics/scenario/scenario.ts';
 import { digestWorld } from '../../physics/world/digest.ts';
-import { viewWorld } from '../../physics/world/view.ts';
-import { createWorld, stepWorld } from '../../physics/world/world.ts';
-import { inspect, randomHand, viewSound } from './random-hand.ts';
+import { createWorld } from '../../physics/world/world.ts';
+import { randomHand, workWatched } from './random-hand.ts';
 
 /** Three and a half times as coarse as for a person: what is looked at is soundness over hours, and it must fit into an hour. */
 const SIZES: MeshSizes = { tip_mm: 0.21, face_mm: 0.42, far_mm: 1.2, levels: 2, growth: 0.4, rim_mm: 0.9 };
@@ -26,17 +25,7 @@ export interface SoakedAttempt {
 /** @param seed of the hand and of the eye's attempt, unsigned 32-bit */
 export function soakAttempt(scenario: Scenario, seed: number): SoakedAttempt {
   const world = createWorld(scenario, seed, { sizes: SIZES });
-  const next = randomHand(createRandom(seed));
-  const breaches: string[] = [];
-  let view = viewWorld(world);
-  let topology = -1;
-  while (world.step < MOST_STEPS && world.phase !== 'ended') {
-    stepWorld(world, next(view));
-    view = viewWorld(world);
-    if (topology !== world.topology) inspect(world, breaches);
-    topology = world.topology;
-    if (!viewSound(view)) breaches.push(`step ${world.step}: the view holds something that is not a number`);
-  }
+  const breaches = workWatched(world, randomHand(createRandom(seed)), MOST_STEPS);
   return {
     scenario: scenario.id,
     seed,

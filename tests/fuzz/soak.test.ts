@@ -1,7 +1,6 @@
-import { availableParallelism } from 'node:os';
-import { Worker } from 'node:worker_threads';
 import { expect, test } from 'vitest';
 import { shippedScenarios } from '../support/shipped.ts';
+import { onAllCores } from './on-all-cores.ts';
 import { type SoakedAttempt, soakAttempt } from './soak-run.ts';
 
 /** RIMWARD_SOAK_HOURS sets how many hours are simulated; the slower suites ask for 8. */
@@ -23,29 +22,22 @@ type Answer = { readonly seed: number } & (
 /** Attempts of one worker in the order in which it made them. */
 type Shift = readonly Answer[];
 
-async function soak(): Promise<readonly Shift[]> {
+function soak(): Promise<readonly Shift[]> {
   const scenarios = shippedScenarios();
   let next = 0;
   let steps = 0;
-  const shift = () =>
-    new Promise<Shift>((resolve, reject) => {
-      const answers: Answer[] = [];
-      const worker = new Worker(new URL('./soak-worker.ts', import.meta.url));
-      const ask = () => {
-        if (steps >= STEPS) return void worker.terminate().then(() => resolve(answers), reject);
-        const seed = FIRST_SEED + next;
-        worker.postMessage({ scenario: scenarios[next++ % scenarios.length], seed });
-      };
-      worker.on('message', (answer: Answer) => {
-        answers.push(answer);
-        // a fault must not let it go on for ever
-        steps += 'attempt' in answer ? answer.attempt.steps : STEPS;
-        ask();
-      });
-      worker.on('error', reject);
-      ask();
-    });
-  return Promise.all(Array.from({ length: availableParallelism() }, shift));
+  return onAllCores<object, Answer>(
+    new URL('./soak-worker.ts', import.meta.url),
+    () => {
+      if (steps >= STEPS) return null;
+      const seed = FIRST_SEED + next;
+      return { scenario: scenarios[next++ % scenarios.length], seed };
+    },
+    (answer) => {
+      // a fault must not let it go on for ever
+      steps += 'attempt' in answer ? answer.attempt.steps : STEPS;
+    },
+  );
 }
 
 /** Growth of what one worker holds, bytes, from medians of 20 attempts; null where it made too few. */
