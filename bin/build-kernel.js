@@ -8,7 +8,7 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 
 const folder = join(import.meta.dirname, '..', 'physics', 'membrane', 'kernel');
-const SOURCES = ['linear.as.ts', 'stiffness.as.ts'];
+const SOURCES = ['linear.as.ts', 'stiffness.as.ts', 'evaluate.as.ts'];
 const RESULT = 'kernel-bytes.ts';
 const DIGITS_A_LINE = 108;
 
@@ -38,7 +38,7 @@ async function kernelText() {
   const digits = Buffer.from(bytes).toString('hex');
   const lines = digits.match(new RegExp(`.{1,${DIGITS_A_LINE}}`, 'g')).map((line) => `  '${line}',`);
   return [
-    `/** Made from ${SOURCES.join(' and ')} by \`node bin/build-kernel.js\`: the bytes of the module, two digits each. Not to be edited. */`,
+    `/** Made from ${SOURCES.join(', ')} by \`node bin/build-kernel.js\`: the bytes of the module, two digits each. Not to be edited. */`,
     'export const KERNEL_BYTES = [',
     ...lines,
     "].join('');",

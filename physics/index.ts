@@ -1,6 +1,6 @@
 /** The only door into the physics. */
 export { ANNULUS_RIM_STRETCH, type AnnulusSample, annulusSample } from './bench/annulus.ts';
-export { scaledSizes } from './bench/refined.ts';
+export { scaledAwayFromTip, scaledSizes } from './bench/refined.ts';
 export { type SparseSample, sparseSample } from './bench/sparse.ts';
 export { bad, formatProblem, ok, type Problem, type Result } from './core/result.ts';
 export { type Eye, type EyeOptions, eyeAt, OLDEST_AGE_years } from './eye/age.ts';

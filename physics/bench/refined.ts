@@ -1,7 +1,7 @@
-/** Meshes finer or coarser than the usual one by a factor everywhere. */
+/** Meshes finer or coarser than the usual one by a factor. */
 import { DEFAULT_SIZES, type MeshSizes } from '../mesh/sizes.ts';
 
-/** The usual sizes times `factor`: 0.5 gives about four times the nodes. */
+/** The usual sizes times `factor`, everywhere: 0.5 gives about four times the nodes, and each millimetre torn takes twice the elements. */
 export function scaledSizes(factor: number): MeshSizes {
   const { tip_mm, face_mm, far_mm, rim_mm, ...rest } = DEFAULT_SIZES;
   return {
@@ -11,4 +11,11 @@ export function scaledSizes(factor: number): MeshSizes {
     far_mm: factor * far_mm,
     rim_mm: factor * rim_mm,
   };
+}
+
+/** The same with the tip as it is and faces no finer than it, so that a millimetre torn takes as many elements at any number of nodes. */
+export function scaledAwayFromTip(factor: number): MeshSizes {
+  const { tip_mm } = DEFAULT_SIZES;
+  const scaled = scaledSizes(factor);
+  return { ...scaled, tip_mm, face_mm: Math.max(tip_mm, scaled.face_mm) };
 }

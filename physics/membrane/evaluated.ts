@@ -4,6 +4,7 @@
  * frames cost more than all else but the linear solution. A kept state is known by its places to the bit, so nothing can go stale.
  */
 import { addHingeForces, type Hinges } from './hinges.ts';
+import { bestEvaluator } from './kernel/kernel-evaluator.ts';
 import { addForcesOf, energyOf, evaluateMembrane, type Membrane } from './membrane.ts';
 import { VALUES } from './principal.ts';
 
@@ -44,12 +45,23 @@ export function evaluatedAt(pair: EvaluatedPair, membrane: Membrane, hinges: Hin
 
 function evaluate(state: Evaluated, membrane: Membrane, hinges: Hinges, x: Float64Array): Evaluated {
   state.x.set(x);
+  const fast = bestEvaluator();
+  if (!fast?.(membrane, hinges, x, state.values, state.force, state)) evaluatePlain(state, membrane, hinges, x);
+  return state;
+}
+
+/** The reference of the kernel's evaluator, and its stand-in for other materials and where there is no WebAssembly. */
+export function evaluatePlain(
+  state: Omit<Evaluated, 'x' | 'bits'>,
+  membrane: Membrane,
+  hinges: Hinges,
+  x: Float64Array,
+): void {
   evaluateMembrane(membrane, x, state.values);
   state.force.fill(0);
   state.byArea = energyOf(membrane, state.values);
   state.byVolume = addForcesOf(membrane, state.values, state.force);
   state.hinge = addHingeForces(hinges, x, state.force);
-  return state;
 }
 
 function createEvaluated(membrane: Membrane): Evaluated {

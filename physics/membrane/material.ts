@@ -16,6 +16,8 @@ export interface Material {
   readonly name: string;
   /** Slope of uniaxial stress at no stretch, kPa. */
   readonly youngModulus_kPa: number;
+  /** The two constants of the product's material, for those that compute with it directly. */
+  readonly exponential?: { readonly shearModulus_kPa: number; readonly stiffening: number };
   /** Fills `out` (6 slots) at principal stretches l1 >= l2 > 0. */
   evaluate(l1: number, l2: number, out: Float64Array): void;
   /** Width stretch at which a strip of length stretch l carries no force across. */
@@ -37,6 +39,7 @@ export function exponentialMaterial(shearModulus_kPa: number, stiffening: number
   return {
     name: b > 0 ? 'exponential' : 'neo-Hookean',
     youngModulus_kPa: 3 * mu,
+    exponential: { shearModulus_kPa, stiffening },
     evaluate(l1, l2, out) {
       const r1 = 1 / l1;
       const r2 = 1 / l2;

@@ -30,8 +30,7 @@ function played(id: string): Played {
 
 const INFANT = 'infant-needle';
 const ADULT = 'adult-baseline';
-/** Factors on the mesh sizes that give about 500, 1,000, 2,000, 4,000 and 8,000 nodes of the adult. */
-const FACTORS = [1.28, 0.78, 0.475, 0.29, 0.178];
+/** Factors on the mesh sizes that give about so many nodes of the adult. */
 const AT_1000 = 0.78;
 const AT_4000 = 0.29;
 
@@ -54,8 +53,7 @@ function realTime(short: boolean) {
     return timeAttempt(scenario, hand, { most_s });
   });
   const { scenario, hand } = played(ADULT);
-  const growth = growthCase(scenario, hand, short ? FACTORS.slice(0, 4) : FACTORS, short ? 1.5 : 4);
-  return { attempts, growth };
+  return { attempts, growth: growthCase(scenario, hand, short) };
 }
 
 function cloth(most_s: number) {

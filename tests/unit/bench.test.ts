@@ -65,7 +65,7 @@ describe('the parts of the benchmark', () => {
   test('an attempt is timed step by step and cut short where asked', () => {
     const timing = timeAttempt(scenario('infant-thick-fluid'), hand('infant-thick-holding'), {
       most_s: 0.5,
-      sizeFactor: 1.6,
+      sizes: scaledSizes(1.6),
     });
     expect(timing).toMatchObject({ ended: 'cut short', steps: 30, simulated_s: 0.5 });
     expect(timing.realTimeFactor).toBeCloseTo(0.5 / timing.wall_s, 9);

@@ -7,8 +7,11 @@ import { createWorld, type HandCommand, type Scenario, stepWorld } from '../../p
 import { twinFactor } from '../../physics/membrane/block-cholesky.ts';
 import { type Body, gradient } from '../../physics/membrane/body.ts';
 import { type Engine, plainEngine } from '../../physics/membrane/engine.ts';
-import { noneEvaluated } from '../../physics/membrane/evaluated.ts';
+import { evaluatePlain, noneEvaluated } from '../../physics/membrane/evaluated.ts';
 import { createKernelEngine } from '../../physics/membrane/kernel/kernel-engine.ts';
+import { createKernelEvaluator } from '../../physics/membrane/kernel/kernel-evaluator.ts';
+import { linearPlaneStress } from '../../physics/membrane/material.ts';
+import { VALUES } from '../../physics/membrane/principal.ts';
 import { createSolverState, solve } from '../../physics/membrane/solve.ts';
 import { SHIPPED_SCENARIOS } from '../../scenarios/shipped.ts';
 
@@ -97,6 +100,41 @@ describe('the kernel on WebAssembly memory', () => {
     const fast = linearSolution(kernel, copyOf(body), at, 1 / 60);
     expect(plain.iterations).toBeGreaterThan(0);
     expect(fast).toEqual(plain);
+  });
+
+  test.each([
+    ['infant-thick-fluid', 'at rest', 0],
+    ['infant-thick-fluid', 'a little shaken', 0.02],
+    ['adult-baseline', 'crumpled', 0.4],
+    ['adult-baseline', 'flung about, past the exponential', 30],
+    ['adult-baseline', 'collapsed to a point', Number.NaN],
+  ])('evaluates membrane and folds to the same bits as the plain path: %s, %s', (id, _title, size) => {
+    const { body, x } = capsule(id);
+    const at = Number.isNaN(size) ? x.map(() => 1) : shaken(x, size, 11);
+    const blank = () => ({
+      values: new Float64Array(body.membrane.triangleCount * VALUES),
+      force: new Float64Array(at.length),
+      byArea: 0,
+      byVolume: 0,
+      hinge: 0,
+    });
+    const [plain, fast] = [blank(), blank()];
+    evaluatePlain(plain, body.membrane, body.hinges, at);
+    const evaluate = createKernelEvaluator()!;
+    expect(evaluate(body.membrane, body.hinges, at, fast.values, fast.force, fast)).toBe(true);
+    const told = ({ values, force, ...sums }: typeof plain) => ({ ...sums, values: bits(values), force: bits(force) });
+    expect(told(fast)).toEqual(told(plain));
+    if (size > 0) expect(plain.byArea).toBeGreaterThan(0);
+  });
+
+  test('leaves other materials to the plain path', () => {
+    const { body, x } = capsule('adult-baseline');
+    const values = new Float64Array(body.membrane.triangleCount * VALUES);
+    const sums = { byArea: 0, byVolume: 0, hinge: 0 };
+    const evaluate = createKernelEvaluator()!;
+    for (const other of [{ material: linearPlaneStress(1, 0.3) }, { tensionField: false }])
+      expect(evaluate({ ...body.membrane, ...other }, body.hinges, x, values, x.slice(), sums)).toBe(false);
+    expect(values.every((value) => value === 0)).toBe(true);
   });
 
   test('minimises to the same bits, two bodies taking turns', () => {

@@ -10,19 +10,7 @@ import type { LinearOutcome, Vectors } from '../conjugate-gradients.ts';
 import type { Engine } from '../engine.ts';
 import type { Membrane } from '../membrane.ts';
 import { VALUES } from '../principal.ts';
-import { KERNEL_BYTES } from './kernel-bytes.ts';
-
-/** As much of the platform's WebAssembly as is used; browsers and Node have it, and a page's rules may forbid it. */
-interface Platform {
-  readonly Memory: new (size: { readonly initial: number }) => Memory;
-  readonly Module: new (bytes: Uint8Array) => object;
-  readonly Instance: new (module: object, imports: object) => { readonly exports: unknown };
-}
-
-interface Memory {
-  readonly buffer: ArrayBuffer;
-  grow(pages: number): number;
-}
+import { BASE, createRoom, doubles, floats, growTo, integers, kernelInstance, type Memory } from './memory.ts';
 
 interface Exports {
   assemble(...numbers: number[]): void;
@@ -30,24 +18,10 @@ interface Exports {
   conjugateGradients(...numbers: number[]): number;
 }
 
-const PAGE = 65_536;
-/** Below this the compiled module may keep what it likes. */
-const BASE = 1_024;
-
 /** The engine, or null where the platform has no WebAssembly or does not let it be made. */
 export function createKernelEngine(): Engine | null {
-  const platform = (globalThis as { readonly WebAssembly?: Platform }).WebAssembly;
-  if (!platform) return null;
-  try {
-    const bytes = Uint8Array.from({ length: KERNEL_BYTES.length / 2 }, (_, k) =>
-      Number.parseInt(KERNEL_BYTES.slice(2 * k, 2 * k + 2), 16),
-    );
-    const memory = new platform.Memory({ initial: 1 });
-    const instance = new platform.Instance(new platform.Module(bytes), { env: { memory } });
-    return engineOn(memory, instance.exports as Exports);
-  } catch {
-    return null;
-  }
+  const kernel = kernelInstance<Exports>();
+  return kernel && engineOn(kernel.memory, kernel.run);
 }
 
 function engineOn(memory: Memory, run: Exports): Engine {
@@ -194,7 +168,7 @@ function layOut(memory: Memory, factor: BlockCholesky): Held {
   };
   const held: Held = { row, factor: null, version: 0, made: null, shape: null, top: room.end(), ...places };
   growTo(memory, held.top);
-  const put = (at: number, from: Int32Array) => new Int32Array(memory.buffer, at, from.length).set(from);
+  const put = (at: number, from: Int32Array) => integers(memory, at, from.length).set(from);
   put(held.rowStart, matrix.rowStart);
   put(held.column, matrix.column);
   put(held.order, order);
@@ -235,27 +209,7 @@ function layOutShape(memory: Memory, from: number, body: Body): Shape {
   doubles(memory, shape.constant, constant.length).set(constant);
   doubles(memory, shape.gradient, membrane.gradient.length).set(membrane.gradient);
   doubles(memory, shape.area, membrane.triangleCount).set(membrane.area_mm2);
-  new Int32Array(memory.buffer, shape.places, places.length).set(places);
-  new Int32Array(memory.buffer, shape.diagonal, matrix.nodeCount).set(matrix.diagonal);
+  integers(memory, shape.places, places.length).set(places);
+  integers(memory, shape.diagonal, matrix.nodeCount).set(matrix.diagonal);
   return shape;
 }
-
-/** Gives out places from `from` on, in bytes, 16 apart at least. */
-function createRoom(from: number) {
-  let top = from;
-  const room = (bytes: number): number => {
-    const at = top;
-    top = (top + bytes + 15) & ~15;
-    return at;
-  };
-  room.end = () => top;
-  return room;
-}
-
-function growTo(memory: Memory, end: number): void {
-  const missing = end - memory.buffer.byteLength;
-  if (missing > 0) memory.grow(Math.ceil(missing / PAGE));
-}
-
-const doubles = (memory: Memory, at: number, length: number) => new Float64Array(memory.buffer, at, length);
-const floats = (memory: Memory, at: number, length: number) => new Float32Array(memory.buffer, at, length);

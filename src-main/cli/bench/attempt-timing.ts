@@ -4,9 +4,9 @@ import {
   handPlayer,
   type Scenario,
   STEP_S,
-  scaledSizes,
   stepWorld,
   viewWorld,
+  type WorldOptions,
 } from '../../../physics/index.ts';
 import { quantile } from './timing.ts';
 
@@ -32,16 +32,16 @@ export interface AttemptTiming {
 }
 
 export interface TimingOptions {
-  /** The usual mesh sizes are multiplied by this. */
-  readonly sizeFactor?: number;
+  /** Mesh sizes, the usual ones unless given. */
+  readonly sizes?: WorldOptions['sizes'];
   /** Simulated seconds after which it is cut short. */
   readonly most_s?: number;
 }
 
 /** Plays a hand as the window would, step and picture by turns, and times it. */
 export function timeAttempt(scenario: Scenario, hand: Hand, options: TimingOptions = {}): AttemptTiming {
-  const { sizeFactor = 1, most_s = Infinity } = options;
-  const world = createWorld(scenario, scenario.seed, { sizes: scaledSizes(sizeFactor) });
+  const { sizes, most_s = Infinity } = options;
+  const world = createWorld(scenario, scenario.seed, { sizes });
   const next = handPlayer(world, hand);
   let view = viewWorld(world);
   const times_ms: number[] = [];

@@ -1,4 +1,4 @@
-import type { Hand, Scenario } from '../../../physics/index.ts';
+import { type Hand, type Scenario, scaledSizes } from '../../../physics/index.ts';
 import { timeAttempt } from './attempt-timing.ts';
 import { createCloth } from './cloth.ts';
 import { spentOn } from './timing.ts';
@@ -16,7 +16,7 @@ const CLOTH_STEPS = 120;
 
 /** The third case: a step of ours, tearing and picture included, against one of a mass-spring cloth of as many nodes. */
 export function clothCase(scenario: Scenario, hand: Hand, sizeFactor: number, most_s: number): ClothCase {
-  const { nodes, cpu_s, steps } = timeAttempt(scenario, hand, { sizeFactor, most_s });
+  const { nodes, cpu_s, steps } = timeAttempt(scenario, hand, { sizes: scaledSizes(sizeFactor), most_s });
   const cloth = createCloth(Math.round(Math.sqrt(nodes)));
   const times = Array.from({ length: CLOTH_STEPS }, () => spentOn(cloth.step).cpu_s);
   const [ourStep_ms, clothStep_ms] = [(1000 * cpu_s) / steps, 1000 * mean(times.slice(CLOTH_STEPS / 4))];

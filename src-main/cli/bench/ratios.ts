@@ -48,7 +48,7 @@ export function ratiosOf({ realTime, static: ring, cloth, sparse, sweep }: CaseR
     ratios.push(atMost(`${scenario}, 99th percentile of a step, ms`, step99_ms, 16, Infinity));
   }
   if (realTime) {
-    const { points, exponent } = realTime.growth;
+    const { points, exponent } = realTime.growth.awayFromTip;
     ratios.push(atMost('growth exponent of a step over nodes', exponent, 1.15, 1.8));
     const large = points.find(({ nodes }) => nodes > 3_000);
     if (large)
