@@ -16,6 +16,7 @@ import {
 import * as schema from '../ipc/attempt-schema.ts';
 import type { AttemptPlace, SealState } from '../ipc/contract.ts';
 import { canonicalJson, commandRow, sealOf, sha256 } from '../store/seal.ts';
+import { phrase } from '../words/problem-words.ts';
 
 /** A finished attempt on its own, outside the store. */
 export interface AttemptFile {
@@ -64,7 +65,7 @@ const commandRowSchema = z.tuple([
   schema.command.shape.incision,
 ]);
 
-const hexadecimal = z.string().regex(/^[0-9a-f]{64}$/, '64 hexadecimal digits');
+const hexadecimal = z.string().regex(/^[0-9a-f]{64}$/, phrase('hexadecimal'));
 
 const fileSchema = z.strictObject({
   rimwardAttempt: z.literal(SEALED_VERSION),
@@ -88,7 +89,7 @@ function parsedJson(text: string, file: string): Result<unknown> {
     return ok(JSON.parse(text));
   } catch (fault) {
     const message = fault instanceof Error ? fault.message.split('\n')[0].slice(0, 120) : 'unreadable';
-    return bad([{ file, path: '', found: `no JSON (${message})`, allowed: 'an attempt, as rimward writes it' }]);
+    return bad([{ file, path: '', found: `no JSON (${message})`, allowed: phrase('attemptFile') }]);
   }
 }
 
@@ -99,7 +100,7 @@ function shapeProblems(fault: z.ZodError, file: string): readonly Problem[] {
   return fault.issues.slice(0, MOST_PROBLEMS).map((issue) => ({
     file,
     path: issue.path.join('.'),
-    found: issue.code === 'invalid_type' ? 'another kind of value' : 'a value that is not allowed',
+    found: phrase(issue.code === 'invalid_type' ? 'otherKind' : 'notAllowed'),
     allowed: issue.message,
   }));
 }
@@ -115,7 +116,7 @@ function inside({ scenario, result, seed, modelVersion, commands }: AttemptFile,
   return pairs.flatMap(([path, found, allowed]) =>
     found === allowed
       ? []
-      : [{ file, path, found: String(found), allowed: `${allowed}, as the rest of the file says` }],
+      : [{ file, path, found: String(found), allowed: phrase('asTheRest', { text: String(allowed) }) }],
   );
 }
 
@@ -129,8 +130,8 @@ export function readAttemptFile(text: string, file: string): Result<ReadAttempt>
   if (!json.ok) return json;
   const version = versionOf(json.value);
   if (version !== SEALED_VERSION) {
-    const found = version === undefined ? 'no rimwardAttempt' : `version ${JSON.stringify(version)?.slice(0, 40)}`;
-    return bad([{ file, path: 'rimwardAttempt', found, allowed: `${SEALED_VERSION}, a sealed attempt` }]);
+    const found = version === undefined ? phrase('noAttemptKey') : `version ${JSON.stringify(version)?.slice(0, 40)}`;
+    return bad([{ file, path: 'rimwardAttempt', found, allowed: phrase('sealedAttempt', { limit: SEALED_VERSION }) }]);
   }
   const parsed = fileSchema.safeParse(json.value);
   const checked = checkScenario((json.value as { scenario?: unknown }).scenario, `${file}, scenario`);

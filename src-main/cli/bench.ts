@@ -1,6 +1,8 @@
 import { availableParallelism, cpus } from 'node:os';
 import type { Hand, Scenario } from '../../physics/index.ts';
 import { HOLDING_HAND } from '../../scenarios/shipped.ts';
+import { phrase, toldPhrase } from '../words/problem-words.ts';
+import { t } from '../words/words.ts';
 import { timeAttempt } from './bench/attempt-timing.ts';
 import { clothCase } from './bench/cloth-case.ts';
 import { growthCase } from './bench/growth-case.ts';
@@ -13,7 +15,7 @@ import { sweepCase } from './bench/sweep-case.ts';
 import { windowCase } from './bench/window-case.ts';
 import { ANSWER_IS_NO, argumentProblem, type Command, DONE, type Output } from './command.ts';
 import { findHand, findScenario } from './scenario-and-hand.ts';
-import { table } from './table.ts';
+import { digits, figure, table } from './table.ts';
 
 interface Played {
   readonly scenario: Scenario;
@@ -35,15 +37,18 @@ const AT_1000 = 0.78;
 const AT_4000 = 0.29;
 
 type Run = (short: boolean) => unknown | Promise<unknown>;
+type CaseName = 'realTime' | 'static' | 'cloth' | 'sparse' | 'sweep' | 'window';
+
+const caseTitle = (name: CaseName): string => t(`terminal.bench.cases.${name}`);
 
 /** Every case by its name in the result, in the order of the numbers that --only takes. */
-const CASES: readonly (readonly [string, string, Run])[] = [
-  ['realTime', 'simulated seconds a second', realTime],
-  ['static', 'the same static answer from CalculiX', () => staticCase()],
-  ['cloth', 'a mass-spring cloth of as many nodes', (short) => cloth(short ? 2 : 6)],
-  ['sparse', 'sparse sums against streaming their bytes', () => sparseCase(played(ADULT).scenario, AT_1000)],
-  ['sweep', 'a sweep on all cores', () => sweepCase()],
-  ['window', 'the window in a headless browser', window],
+const CASES: readonly (readonly [CaseName, Run])[] = [
+  ['realTime', realTime],
+  ['static', () => staticCase()],
+  ['cloth', (short) => cloth(short ? 2 : 6)],
+  ['sparse', () => sparseCase(played(ADULT).scenario, AT_1000)],
+  ['sweep', () => sweepCase()],
+  ['window', window],
 ];
 
 function realTime(short: boolean) {
@@ -81,8 +86,8 @@ function chosen(text: string | boolean | undefined): readonly number[] | null {
 async function runCases(indices: readonly number[], short: boolean, output: Output) {
   const found: Record<string, unknown> = {};
   for (const index of indices) {
-    const [name, title, run] = CASES[index];
-    output.message(`${index + 1} ${title} ...\n`);
+    const [name, run] = CASES[index];
+    output.message(`${index + 1} ${caseTitle(name)} ...\n`);
     found[name] = await run(short);
   }
   return found;
@@ -90,29 +95,25 @@ async function runCases(indices: readonly number[], short: boolean, output: Outp
 
 const paths = (text: string, factor: number, output: Output) =>
   text.split(',').map((id) => {
-    output.message(`${id} on a mesh of ${factor} times the size ...\n`);
+    output.message(`${t('terminal.progress.mesh', { scenario: id, factor: figure(factor) })}\n`);
     const { scenario, hand } = played(id);
     return pathCase(scenario, hand, factor, Math.round(1 / factor));
   });
 
 const ratioRow = ({ name, found, goal, met }: Ratio): string[] => [
-  name,
-  found.toPrecision(3),
-  goal,
-  met ? 'met' : 'MISSED',
+  toldPhrase(name),
+  digits(found.toPrecision(3)),
+  toldPhrase(goal),
+  t(met ? 'terminal.bench.met' : 'terminal.bench.missed'),
 ];
 
 /** The speed of the program, as ratios that are taken side by side in one run. Exit 1: a ratio is far off. */
 export const bench: Command = {
   name: 'bench',
-  usage: '[--short] [--only 1,2,...] [--paths scenario,... --finer f]',
-  summary: 'speed: real time, other solvers, memory, sweeps, the window',
-  more: [
-    ...CASES.map(([, title], index) => `${index + 1}  ${title}`),
-    '',
-    '--short takes less than two minutes. --paths measures instead how far the path of shipped guided hands moves on a mesh of',
-    'f times the size (0.5 unless given) with steps split as often.',
-  ],
+  more: () =>
+    [...CASES.map(([name], index) => `${index + 1}  ${caseTitle(name)}`), '', t('terminal.commands.bench.more')].join(
+      '\n',
+    ),
   positionals: [0, 0],
   options: {
     short: { type: 'boolean' },
@@ -127,13 +128,17 @@ export const bench: Command = {
       .find((id) => !(id in HOLDING_HAND));
     const finer = Number(options.finer ?? 0.5);
     if (indices === null)
-      return [
-        argumentProblem('--only', `"${options.only}"`, `numbers from 1 to ${CASES.length}, with commas between them`),
-      ];
+      return [argumentProblem('--only', `"${options.only}"`, phrase('list', { from: 1, to: CASES.length }))];
     if (unknown !== undefined)
-      return [argumentProblem('--paths', `"${unknown}"`, `shipped scenarios: ${Object.keys(HOLDING_HAND).join(', ')}`)];
+      return [
+        argumentProblem(
+          '--paths',
+          `"${unknown}"`,
+          phrase('shippedScenarios', { text: Object.keys(HOLDING_HAND).join(', ') }),
+        ),
+      ];
     if (!(finer >= 0.2 && finer <= 2))
-      return [argumentProblem('--finer', `"${options.finer}"`, 'a number from 0.2 to 2')];
+      return [argumentProblem('--finer', `"${options.finer}"`, phrase('numberIn', { from: 0.2, to: 2 }))];
     const machine = {
       processor: cpus()[0]?.model ?? 'unknown',
       cores: availableParallelism(),

@@ -1,5 +1,8 @@
 import { parseArgs } from 'node:util';
-import { formatProblem, type Problem } from '../../physics/index.ts';
+import { type Problem, TEACHING_CAUTION } from '../../physics/index.ts';
+import { LANGUAGES } from '../../src-renderer/i18n/languages.ts';
+import { phrase, problemLine } from '../words/problem-words.ts';
+import { speak, spokenLanguage, t, textOf } from '../words/words.ts';
 import {
   argumentProblem,
   BAD_INPUT,
@@ -11,29 +14,37 @@ import {
 } from './command.ts';
 import { commands } from './commands.ts';
 import { dumpFault } from './fault-dump.ts';
+import { type Environment, spokenOf } from './language.ts';
+import { padded, widest } from './table.ts';
+
+const usageOf = ({ name }: Command): string => t(`terminal.commands.${name}.usage`);
+
+const summaryOf = ({ name, inSummary }: Command): string => t(`terminal.commands.${name}.summary`, inSummary);
 
 function help(): string {
-  const width = Math.max(...commands.map((one) => one.name.length + one.usage.length)) + 4;
-  const rows = commands.map((one) => `  ${`${one.name} ${one.usage}`.padEnd(width)}${one.summary}`);
+  const usages = commands.map((one) => `${one.name} ${usageOf(one)}`);
+  const width = widest(usages) + 3;
+  const rows = commands.map((one, at) => `  ${padded(usages[at], width)}${summaryOf(one)}`);
   return [
-    'rimward <command> [options]',
+    t('terminal.help.usage'),
     '',
     ...rows,
     '',
-    'Every command takes --json (the result as JSON) and --help.',
-    'Exit codes: 0 done, 1 the answer is no, 2 wrong arguments or a bad file, 3 a fault of ours.',
-    'Teaching model, not for planning surgery. Local protocol and supervised practice come first.',
+    t('terminal.help.every', { languages: LANGUAGES.join('|') }),
+    t('terminal.help.exits'),
+    textOf(TEACHING_CAUTION),
     '',
   ].join('\n');
 }
 
 function commandHelp(command: Command): string {
+  const value = ` <${t('terminal.help.value')}>`;
   const options = Object.entries(command.options).map(
-    ([name, { type }]) => `  --${name}${type === 'string' ? ' <value>' : ''}`,
+    ([name, { type }]) => `  --${name}${type === 'string' ? value : ''}`,
   );
-  const more = command.more === undefined ? [] : [...command.more, ''];
-  const title = [`rimward ${command.name} ${command.usage}`, '', command.summary, ''];
-  return [...title, ...more, ...options, '  --json', ''].join('\n');
+  const more = command.more === undefined ? [] : [command.more(), ''];
+  const title = [`rimward ${command.name} ${usageOf(command)}`, '', summaryOf(command), ''];
+  return [...title, ...more, ...options, '  --json', `  --language ${LANGUAGES.join('|')}`, ''].join('\n');
 }
 
 interface Split {
@@ -51,12 +62,12 @@ function split(command: Command, rest: readonly string[]): Split | readonly Prob
     return { positionals, options: values as OptionValues };
   } catch (fault) {
     const message = fault instanceof Error ? fault.message.split('\n')[0] : String(fault);
-    return [argumentProblem(command.name, message, `rimward ${command.name} ${command.usage}`)];
+    return [argumentProblem(command.name, message, `rimward ${command.name} ${usageOf(command)}`)];
   }
 }
 
 function refuse(problems: readonly Problem[], output: Output): number {
-  for (const problem of problems) output.message(`${formatProblem(problem)}\n`);
+  for (const problem of problems) output.message(`${problemLine(problem)}\n`);
   return BAD_INPUT;
 }
 
@@ -70,18 +81,15 @@ async function runCommand(command: Command, rest: readonly string[], output: Out
   }
   const [fewest, most] = command.positionals;
   if (positionals.length < fewest || positionals.length > most) {
-    const found = `${positionals.length} argument${positionals.length === 1 ? '' : 's'}`;
-    return refuse([argumentProblem(command.name, found, `rimward ${command.name} ${command.usage}`)], output);
+    const count = positionals.length;
+    const found = count === 1 ? phrase('argumentsOne') : phrase('argumentsMany', { limit: count });
+    return refuse([argumentProblem(command.name, found, `rimward ${command.name} ${usageOf(command)}`)], output);
   }
   const answer = await command.run({ positionals, options, json: options.json === true, output });
   return typeof answer === 'number' ? answer : refuse(answer, output);
 }
 
-/**
- * Runs one command line and returns its exit code. Never throws: a fault of ours is dumped to a file that names the
- * arguments, so that it can be run again, and gives 3.
- */
-export async function runCommandLine(args: readonly string[], output: Output): Promise<number> {
+async function runArguments(args: readonly string[], output: Output): Promise<number> {
   const [name, ...rest] = args;
   if (name === undefined || name === '--help' || name === 'help') {
     (name === undefined ? output.message : output.result)(help());
@@ -96,5 +104,24 @@ export async function runCommandLine(args: readonly string[], output: Output): P
   } catch (fault) {
     output.message(`${dumpFault(args, fault)}\n`);
     return INTERNAL_FAULT;
+  }
+}
+
+/**
+ * Runs one command line and returns its exit code, in the language that the arguments or the environment ask for. Never throws:
+ * a fault of ours is dumped to a file that names the arguments, so that it can be run again, and gives 3.
+ */
+export async function runCommandLine(
+  args: readonly string[],
+  output: Output,
+  environment: Environment = {},
+): Promise<number> {
+  const { language, rest, problems } = spokenOf(args, environment);
+  const before = spokenLanguage();
+  speak(language);
+  try {
+    return problems.length > 0 ? refuse(problems, output) : await runArguments(rest, output);
+  } finally {
+    speak(before);
   }
 }

@@ -1,5 +1,7 @@
 import type { ParseArgsConfig } from 'node:util';
 import type { Problem } from '../../physics/index.ts';
+import type { Messages } from '../../src-renderer/i18n/languages.ts';
+import { phrase } from '../words/problem-words.ts';
 
 /** Exit codes of every command. */
 export const DONE = 0;
@@ -25,12 +27,12 @@ export interface CommandCall {
 }
 
 export interface Command {
-  readonly name: string;
-  /** What follows the name on the usage line. */
-  readonly usage: string;
-  readonly summary: string;
-  /** Lines that help adds about the options, where their names do not say enough. */
-  readonly more?: readonly string[];
+  /** Usage line and summary are the messages under this name. */
+  readonly name: keyof Messages['content']['terminal']['commands'];
+  /** What is filled into the summary. */
+  readonly inSummary?: Readonly<Record<string, string>>;
+  /** Lines that help adds about the options, where their names do not say enough. Called when they are shown. */
+  readonly more?: () => string;
   /** Number of positionals, smallest and largest. */
   readonly positionals: readonly [number, number];
   readonly options: NonNullable<ParseArgsConfig['options']>;
@@ -38,9 +40,9 @@ export interface Command {
   readonly run: (call: CommandCall) => Promise<number | readonly Problem[]>;
 }
 
-/** A problem of the arguments themselves. */
+/** A problem of the arguments themselves, in English: it is told again in the person's language when it is printed. */
 export const argumentProblem = (path: string, found: string, allowed: string): Problem => ({
-  file: 'command line',
+  file: phrase('commandLine'),
   path,
   found,
   allowed,

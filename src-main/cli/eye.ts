@@ -18,6 +18,8 @@ import {
   TEACHING_CAUTION,
   uncutTension_mN_per_mm,
 } from '../../physics/index.ts';
+import { phrase } from '../words/problem-words.ts';
+import { t, textOf } from '../words/words.ts';
 import { argumentProblem, type Command, DONE, type OptionValues } from './command.ts';
 import { numberOption, together } from './number-option.ts';
 import { figure, table } from './table.ts';
@@ -84,27 +86,32 @@ function eyeResult(
 
 function eyeTable({ parameters, sheet, fluid, line }: ReturnType<typeof eyeResult>): string {
   const rows = parameters.map(({ label, value, unit, tag, range, source }) => [
-    label,
+    textOf(label),
     figure(value),
-    unit === '1' ? '' : unit,
-    tag,
-    `${figure(range[0])} to ${figure(range[1])}`,
-    source,
+    unit === '1' ? '' : textOf(unit),
+    t(`terminal.tag.${tag}`),
+    t('report.range', { from: figure(range[0]), to: figure(range[1]) }),
+    textOf(source),
   ]);
   const more = [
-    ['Uncut sheet: tension', figure(sheet.tension_mN_per_mm), 'mN/mm', `at ${figure(sheet.netPressure_mmHg)} mmHg net`],
-    ['Uncut sheet: stretch', figure(sheet.stretch)],
     [
-      `Line for an opening of ${figure(line.targetDiameter_mm)} mm`,
+      t('terminal.eye.tension'),
+      figure(sheet.tension_mN_per_mm),
+      'mN/mm',
+      t('terminal.eye.net', { mmHg: figure(sheet.netPressure_mmHg) }),
+    ],
+    [t('terminal.eye.stretch'), figure(sheet.stretch)],
+    [
+      t('terminal.eye.line', { mm: figure(line.targetDiameter_mm) }),
       figure(line.lineDiameter_mm),
       'mm',
-      `it enlarges by ${figure(line.enlargement)}`,
+      t('terminal.eye.enlarges', { factor: figure(line.enlargement) }),
     ],
     [
-      `Fluid ${fluid.label}`,
+      t('terminal.eye.fluid', { name: textOf(fluid.label) }),
       figure(fluid.viscosity_Pa_s),
       'Pa s',
-      `loses most of its excess in ${figure(fluid.closedLeakTime_s)} s, wounds closed`,
+      t('terminal.eye.leaks', { seconds: figure(fluid.closedLeakTime_s) }),
     ],
   ];
   return `${table(rows)}\n${table(more)}`;
@@ -112,8 +119,6 @@ function eyeTable({ parameters, sheet, fluid, line }: ReturnType<typeof eyeResul
 
 export const eye: Command = {
   name: 'eye',
-  usage: '--age A [--pressure p] [--fluid f] [--dye] [--preset s] [--target mm]',
-  summary: 'what the model holds about an eye, and where to draw the line',
   positionals: [0, 0],
   options: {
     age: { type: 'string' },
@@ -130,12 +135,12 @@ export const eye: Command = {
     const free_mm = eyeAt(age_years, { stiffnessPreset: preset, dyed: false }).zonuleFreeDiameter_mm;
     const target_mm = options.target === undefined ? usualTarget_mm(free_mm) : asked.value.target_mm;
     if (target_mm > free_mm) {
-      const allowed = `at most the zonule-free zone at this age, ${figure(free_mm)} mm`;
-      return [argumentProblem('--target', `${target_mm} mm`, allowed)];
+      const allowed = phrase('inZone', { limit: Number(free_mm.toPrecision(4)) });
+      return [argumentProblem('--target', phrase('millimetres', { limit: target_mm }), allowed)];
     }
     const result = eyeResult({ ...asked.value, target_mm }, options.dye === true);
     output.result(json ? `${JSON.stringify(result, null, 2)}\n` : eyeTable(result));
-    if (!json) output.message(`${TEACHING_CAUTION}\n`);
+    if (!json) output.message(`${textOf(TEACHING_CAUTION)}\n`);
     return DONE;
   },
 };

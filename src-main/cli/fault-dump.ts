@@ -1,5 +1,6 @@
 import { existsSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { resolve } from 'node:path';
+import { t } from '../words/words.ts';
 
 const LARGEST_COPIED_BYTES = 5_000_000;
 
@@ -35,8 +36,8 @@ export function dumpFault(args: readonly string[], fault: unknown, folder = '.')
   };
   try {
     writeFileSync(path, `${JSON.stringify(dump, null, 2)}\n`);
-    return `A fault of ours: ${error.message}. What is needed to run it again is in ${path}`;
+    return t('terminal.fault.dumped', { message: error.message, file: path });
   } catch {
-    return `A fault of ours: ${error.message}. The dump could not be written to ${path}.\n${error.stack ?? ''}`;
+    return `${t('terminal.fault.notDumped', { message: error.message, file: path })}\n${error.stack ?? ''}`;
   }
 }

@@ -5,6 +5,7 @@ import { dataFolder } from '../files/data-folder.ts';
 import { Refusal } from '../ipc/answer.ts';
 import type { StoredAttempt } from '../ipc/contract.ts';
 import type { Store } from '../store/store.ts';
+import { phrase } from '../words/problem-words.ts';
 import { type ReadAttempt, readAttemptFile } from './attempt-file.ts';
 import { argumentProblem, type OptionValues } from './command.ts';
 import { readTextFile } from './read-text-file.ts';
@@ -29,8 +30,9 @@ export async function openGivenStore(options: OptionValues): Promise<Result<Stor
     import('../store/open-store.ts'),
   ]);
   if (!existsSync(join(folder, STORE_FILE))) {
-    const found = typeof options.data === 'string' ? `"${options.data}", without a logbook` : 'no logbook';
-    return bad([argumentProblem('--data', found, `a folder that holds ${STORE_FILE}`)]);
+    const found =
+      typeof options.data === 'string' ? phrase('withoutLogbook', { text: `"${options.data}"` }) : phrase('noLogbook');
+    return bad([argumentProblem('--data', found, phrase('folderWith', { text: STORE_FILE }))]);
   }
   return ok(new StoreClass(folder));
 }
@@ -41,7 +43,7 @@ export async function asked<T>(file: string, work: () => T | Promise<T>): Promis
     return ok(await work());
   } catch (fault) {
     if (!(fault instanceof Refusal)) throw fault;
-    return bad([{ file, path: '', found: fault.message, allowed: 'an attempt that can be read' }]);
+    return bad([{ file, path: '', found: fault.message, allowed: phrase('readableAttempt') }]);
   }
 }
 
@@ -72,5 +74,5 @@ export type FinishedAttempt = StoredAttempt & { readonly result: AttemptResult }
 export function finished(name: string, attempt: StoredAttempt): Result<FinishedAttempt> {
   const { result } = attempt;
   if (result !== null) return ok({ ...attempt, result });
-  return bad([{ file: name, path: 'result', found: 'none', allowed: 'a finished attempt, whose result can be read' }]);
+  return bad([{ file: name, path: 'result', found: 'none', allowed: phrase('finishedAttempt') }]);
 }

@@ -1,4 +1,5 @@
 import { bad, ok, type Problem, type Result } from '../../physics/index.ts';
+import { phrase } from '../words/problem-words.ts';
 import { argumentProblem, type OptionValues } from './command.ts';
 
 const MOST_NUMBERS = 100;
@@ -12,8 +13,10 @@ export function numbersOption(
 ): Result<readonly number[]> {
   const text = typeof options[name] === 'string' ? options[name] : absent;
   const parts = text.split(',');
-  const allowed = `up to ${MOST_NUMBERS} numbers from ${from} to ${to} ${unit}, with commas between them`;
-  if (parts.length > MOST_NUMBERS) return bad([argumentProblem(`--${name}`, `${parts.length} numbers`, allowed)]);
+  const allowed = phrase('listOf', { most: MOST_NUMBERS, from, to, unit });
+  if (parts.length > MOST_NUMBERS) {
+    return bad([argumentProblem(`--${name}`, phrase('manyNumbers', { limit: parts.length }), allowed)]);
+  }
   const problems: Problem[] = [];
   const values = parts.map((part) => {
     const value = part.trim() === '' ? Number.NaN : Number(part);

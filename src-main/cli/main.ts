@@ -12,4 +12,4 @@ const output: Output = {
   messagesToTerminal: process.stderr.isTTY === true,
 };
 
-process.exitCode = await runCommandLine(process.argv.slice(2), output);
+process.exitCode = await runCommandLine(process.argv.slice(2), output, process.env);

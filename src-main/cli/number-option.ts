@@ -1,4 +1,5 @@
 import { bad, ok, type Result } from '../../physics/index.ts';
+import { phrase } from '../words/problem-words.ts';
 import { argumentProblem, type OptionValues } from './command.ts';
 
 export interface NumberLimits {
@@ -13,12 +14,17 @@ export interface NumberLimits {
 /** A number given as an option, within its limits. */
 export function numberOption(options: OptionValues, name: string, limits: NumberLimits): Result<number> {
   const text = options[name];
-  const allowed =
-    `${limits.whole ? 'a whole number' : 'a number'} from ${limits.from} to ${limits.to} ${limits.unit}`.trim();
   if (text === undefined && limits.absent !== undefined) return ok(limits.absent);
   const value = typeof text === 'string' && text.trim() !== '' ? Number(text) : Number.NaN;
+  const allowed = phrase(limits.whole ? 'wholeNumber' : limits.unit === '' ? 'numberIn' : 'numberOf', {
+    from: limits.from,
+    to: limits.to,
+    unit: limits.unit,
+  });
   const sound = value >= limits.from && value <= limits.to && (!limits.whole || Number.isInteger(value));
-  return sound ? ok(value) : bad([argumentProblem(`--${name}`, text === undefined ? 'nothing' : `"${text}"`, allowed)]);
+  return sound
+    ? ok(value)
+    : bad([argumentProblem(`--${name}`, text === undefined ? phrase('nothing') : `"${text}"`, allowed)]);
 }
 
 /** All values, or all problems of all of them. */

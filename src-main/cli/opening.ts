@@ -7,10 +7,12 @@ import {
   type Result,
   TEACHING_CAUTION,
 } from '../../physics/index.ts';
+import { phrase } from '../words/problem-words.ts';
+import { t, textOf } from '../words/words.ts';
 import { argumentProblem, type Command, DONE, type OptionValues } from './command.ts';
 import { numberOption, together } from './number-option.ts';
 import { readTextFile } from './read-text-file.ts';
-import { figure, table } from './table.ts';
+import { figure, fixed, table } from './table.ts';
 
 type Pair = readonly [number, number];
 
@@ -21,7 +23,7 @@ function centreOption(options: OptionValues): Result<Pair> {
   if (numbers.length === 2 && numbers.every((value) => Math.abs(value) <= 50)) return ok([numbers[0], numbers[1]]);
   return {
     ok: false,
-    problems: [argumentProblem('--centre', `"${options.centre}"`, 'x,y in mm, each from -50 to 50')],
+    problems: [argumentProblem('--centre', `"${options.centre}"`, phrase('centre', { from: -50, to: 50 }))],
   };
 }
 
@@ -34,18 +36,18 @@ export function openingTable(opening: OpeningMetrics): string {
         [label, opening[key as keyof OpeningMetrics]?.valueOf(), unit, decimals] as const,
     )
     .map(([label, value, unit, decimals]) => [
-      label,
-      typeof value === 'number' ? value.toFixed(decimals) : 'none',
-      unit,
+      textOf(label),
+      typeof value === 'number' ? fixed(value, decimals) : t('terminal.none'),
+      textOf(unit),
     ]);
-  const gaps = opening.opticUncovered_clock_h.map(([from, to]) => `${figure(from)} to ${figure(to)}`).join(', ');
-  return table([...rows, ["optic not covered, o'clock", gaps === '' ? 'nowhere' : gaps]]);
+  const gaps = opening.opticUncovered_clock_h
+    .map(([from, to]) => t('report.range', { from: figure(from), to: figure(to) }))
+    .join(', ');
+  return table([...rows, [t('terminal.opening.uncovered'), gaps === '' ? t('report.nowhere') : gaps]]);
 }
 
 export const opening: Command = {
   name: 'opening',
-  usage: '<outline.json or .csv> [--target mm] [--optic mm] [--centre x,y]',
-  summary: 'measures a closed outline given in mm',
   positionals: [1, 1],
   options: { target: { type: 'string' }, optic: { type: 'string' }, centre: { type: 'string' } },
   run: async ({ positionals: [file], options, json, output }) => {
@@ -75,7 +77,7 @@ export const opening: Command = {
       caution: TEACHING_CAUTION,
     };
     output.result(json ? `${JSON.stringify(result, null, 2)}\n` : openingTable(measured.value));
-    if (!json) output.message(`${TEACHING_CAUTION}\n`);
+    if (!json) output.message(`${textOf(TEACHING_CAUTION)}\n`);
     return DONE;
   },
 };

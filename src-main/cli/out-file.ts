@@ -1,6 +1,7 @@
 import { existsSync, statSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { bad, ok, type Result } from '../../physics/index.ts';
+import { phrase } from '../words/problem-words.ts';
 import { argumentProblem, type OptionValues } from './command.ts';
 
 /** A file that a command is to write, as a whole path; null when the option was not given. Its folder must exist. */
@@ -8,8 +9,9 @@ export function outFile(options: OptionValues, name: string): Result<string | nu
   const given = options[name];
   if (typeof given !== 'string') return ok(null);
   const path = resolve(given);
-  const problem = (found: string): Result<never> =>
-    bad([argumentProblem(`--${name}`, found, 'a file in a folder that exists')]);
-  if (!existsSync(dirname(path))) return problem(`"${given}", in no folder`);
-  return existsSync(path) && statSync(path).isDirectory() ? problem(`"${given}", a folder`) : ok(path);
+  const problem = (found: string): Result<never> => bad([argumentProblem(`--${name}`, found, phrase('writable'))]);
+  if (!existsSync(dirname(path))) return problem(phrase('inNoFolder', { text: `"${given}"` }));
+  return existsSync(path) && statSync(path).isDirectory()
+    ? problem(phrase('isFolder', { text: `"${given}"` }))
+    : ok(path);
 }

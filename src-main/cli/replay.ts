@@ -2,16 +2,11 @@ import { type AttemptResult, TEACHING_CAUTION } from '../../physics/index.ts';
 import type { StoredAttempt } from '../ipc/contract.ts';
 import { type FirstDifference, firstDifference, leftOver, PRESENT_MODEL, playAgain } from '../report/play-again.ts';
 import type { Store } from '../store/store.ts';
+import { t, textOf } from '../words/words.ts';
 import { ANSWER_IS_NO, type Command, DONE } from './command.ts';
 import { asked, findAttempt, finished } from './find-attempt.ts';
 import { progressBar } from './progress-bar.ts';
 import { table } from './table.ts';
-
-const SEAL_WORDS = {
-  fits: 'fits',
-  broken: 'BROKEN: something was changed after the attempt was sealed',
-  unsealed: 'none',
-} as const;
 
 const outcome = ({ ended, passed, steps, digest }: AttemptResult) => ({ ended, passed, steps, digest });
 
@@ -34,20 +29,22 @@ function answerOf({ summary }: StoredAttempt, stored: AttemptResult, replayed: A
   };
 }
 
+const outcomeWords = ({ ended, digest }: ReturnType<typeof outcome>, model: string): string =>
+  t('terminal.replay.outcome', { ended: t(`terminal.ended.${ended}`), digest, model });
+
 function answerTable(answer: ReturnType<typeof answerOf>): string {
   const { firstDifference: difference, stored, replayed } = answer;
   const rows = [
-    ['played again', answer.same ? 'the same, to the last bit' : 'DIFFERENT'],
-    ['seal', SEAL_WORDS[answer.seal]],
-    ['scenario', answer.scenario],
-    ['person', answer.person],
-    ['commands', String(answer.commands)],
-    ['stored', `${stored.ended}, digest ${stored.digest}, model ${answer.storedModelVersion}`],
-    ['now', `${replayed.ended}, digest ${replayed.digest}, model ${answer.modelVersion}`],
+    [t('terminal.replay.again'), t(answer.same ? 'terminal.replay.same' : 'terminal.replay.different')],
+    [t('terminal.replay.seal.name'), t(`terminal.replay.seal.${answer.seal}`)],
+    [t('terminal.replay.scenario'), answer.scenario],
+    [t('terminal.replay.person'), answer.person],
+    [t('terminal.replay.commands'), String(answer.commands)],
+    [t('terminal.replay.stored'), outcomeWords(stored, answer.storedModelVersion)],
+    [t('terminal.replay.now'), outcomeWords(replayed, answer.modelVersion)],
   ];
   if (difference === null) return table(rows);
-  const first = `${difference.path}: stored ${difference.stored}, played again ${difference.replayed}`;
-  return table([...rows, ['first difference', first]]);
+  return table([...rows, [t('terminal.replay.first'), t('terminal.replay.difference', { ...difference })]]);
 }
 
 /** Writes into the store what playing it again gave, so that the logbook says so. */
@@ -59,8 +56,6 @@ async function note(store: Store, id: string, digest: string): Promise<void> {
 /** The proof of an attempt: its scenario, seed and commands, played again, must give its result. */
 export const replay: Command = {
   name: 'replay',
-  usage: '<attempt> [--data folder]',
-  summary: 'plays a stored attempt again and compares; an attempt is a file, or its id in the logbook',
   positionals: [1, 1],
   options: { data: { type: 'string' } },
   run: async ({ positionals: [name], options, json, output }) => {
@@ -72,11 +67,11 @@ export const replay: Command = {
       if (!whole.ok) return whole.problems;
       const { scenario, commands, result, summary } = whole.value;
       const again = { scenario, seed: summary.seed, commands, hand: result.hand };
-      const { result: replayed } = await playAgain(again, progressBar(output, 'the attempt'));
+      const { result: replayed } = await playAgain(again, progressBar(output, t('terminal.progress.attempt')));
       const answer = answerOf(attempt, result, replayed, commands.length);
       if (store !== null) await note(store, summary.id, replayed.digest);
       output.result(json ? `${JSON.stringify(answer, null, 2)}\n` : answerTable(answer));
-      if (!json) output.message(`${TEACHING_CAUTION}\n`);
+      if (!json) output.message(`${textOf(TEACHING_CAUTION)}\n`);
       return answer.same && answer.seal !== 'broken' ? DONE : ANSWER_IS_NO;
     } finally {
       store?.close();

@@ -1,6 +1,6 @@
 import { extname } from 'node:path';
 import { bad, courseLimitsOf, ok, type Problem, type Result } from '../../physics/index.ts';
-import { LANGUAGES, type Language } from '../../src-renderer/i18n/languages.ts';
+import type { Language } from '../../src-renderer/i18n/languages.ts';
 import { writeTextAtomically } from '../files/atomic-write.ts';
 import { keptData } from '../files/kept-data.ts';
 import type { StoredAttempt } from '../ipc/contract.ts';
@@ -10,6 +10,8 @@ import { personReportHtml } from '../report/person-report.ts';
 import { firstDifference, leftOver, PRESENT_MODEL, playAgain } from '../report/play-again.ts';
 import { findPrintBrowser, NO_PRINT_BROWSER, printToPdf } from '../report/print-browser.ts';
 import type { Store } from '../store/store.ts';
+import { phrase } from '../words/problem-words.ts';
+import { spokenLanguage, t } from '../words/words.ts';
 import { ANSWER_IS_NO, argumentProblem, type Command, type CommandCall, DONE, type OptionValues } from './command.ts';
 import { asked, findAttempt, openGivenStore } from './find-attempt.ts';
 import { together } from './number-option.ts';
@@ -30,25 +32,17 @@ function paperOption(options: OptionValues): Result<Paper> {
   return paper === undefined ? bad([argumentProblem('--paper', `"${given}"`, PAPERS.join(', '))]) : ok(paper);
 }
 
-function languageOption(options: OptionValues): Result<Language> {
-  const given = options.language ?? 'en';
-  const language = LANGUAGES.find((one) => one === String(given).toLowerCase());
-  return language === undefined
-    ? bad([argumentProblem('--language', `"${given}"`, LANGUAGES.join(', '))])
-    : ok(language);
-}
-
 function outOf(options: OptionValues): Result<Out> {
   const parts = together({
     paper: paperOption(options),
-    language: languageOption(options),
     file: outFile(options, 'out'),
   });
   if (!parts.ok) return parts;
-  const { paper, language, file } = parts.value;
+  const { paper, file } = parts.value;
+  const language = spokenLanguage();
   const ending = file === null ? '.html' : extname(file).toLowerCase();
   if (ending === '.html' || ending === '.pdf') return ok({ paper, language, file, pdf: ending === '.pdf' });
-  return bad([argumentProblem('--out', `"${options.out}"`, 'a file that ends in .html or .pdf')]);
+  return bad([argumentProblem('--out', `"${options.out}"`, phrase('reportFile'))]);
 }
 
 /** What is asked for: one attempt, or one person in one scenario. */
@@ -58,11 +52,11 @@ type Subject =
 
 function subjectOf({ positionals: [name], options }: CommandCall): Result<Subject> {
   const { person, scenario } = options;
-  const allowed = 'an attempt, or both --person and --scenario';
+  const allowed = phrase('attemptOrPerson');
   const both = typeof person === 'string' && typeof scenario === 'string';
   if (name !== undefined && person === undefined && scenario === undefined) return ok({ kind: 'attempt', name });
   if (name === undefined && both) return ok({ kind: 'person', person, scenario });
-  const found = name === undefined ? 'neither, or only one of the two' : 'an attempt and a person';
+  const found = phrase(name === undefined ? 'notBoth' : 'attemptAndPerson');
   return bad([argumentProblem('report', found, allowed)]);
 }
 
@@ -79,7 +73,7 @@ async function played({ summary, scenario, commands, result }: StoredAttempt, ca
   if (result === null || summary.modelVersion !== PRESENT_MODEL) return { moments: null, replay: 'not-tried' } as const;
   const again = await playAgain(
     { scenario, seed: summary.seed, commands, hand: result.hand },
-    progressBar(call.output, 'the attempt, played again'),
+    progressBar(call.output, t('terminal.progress.again')),
   );
   const difference = leftOver(commands.length, again.result) ?? firstDifference(result, again.result);
   return { moments: again.moments, replay: difference === null ? 'same' : 'different' } as const;
@@ -107,8 +101,9 @@ async function personId(store: Store, given: string): Promise<Result<string>> {
   if (found.length === 1) return ok(found[0].id);
   const allowed =
     found.length === 0 ? people.value.map(({ name }) => name).join(', ') : found.map(({ id }) => id).join(', ');
-  const what = found.length === 0 ? 'nobody of that name' : `${found.length} people of that name`;
-  return bad([argumentProblem('--person', `"${given}", ${what}`, allowed === '' ? 'nobody is here yet' : allowed)]);
+  const text = `"${given}"`;
+  const what = found.length === 0 ? phrase('nobody', { text }) : phrase('severalPeople', { text, limit: found.length });
+  return bad([argumentProblem('--person', what, allowed === '' ? phrase('nobodyYet') : allowed)]);
 }
 
 async function personReport(
@@ -150,27 +145,20 @@ async function deliver(
   if (json)
     output.result(`${JSON.stringify({ ...facts, file: out.file, html: out.file === null ? html : null }, null, 2)}\n`);
   else output.result(out.file === null ? html : `${out.file}\n`);
-  if (!sound) output.message('The seal is broken or playing it again gave another opening; the report says so.\n');
+  if (!sound) output.message(`${t('terminal.report.notSound')}\n`);
   return sound ? DONE : ANSWER_IS_NO;
 }
 
 /** Reports without a window: one attempt, or one person in one scenario. */
 export const report: Command = {
   name: 'report',
-  usage:
-    '<attempt> | --person name --scenario id [--out file.html or file.pdf] [--paper a4|letter] [--language en|es|hi] [--data folder]',
-  summary: 'a page to print about one attempt, or about one person in one scenario',
-  more: [
-    'An attempt is a file, or its id in the logbook; it is played again first. Without --out the page goes to standard output.',
-    'A PDF is printed by Chrome, Chromium or Edge, found on this machine or named in RIMWARD_BROWSER.',
-  ],
+  more: () => t('terminal.commands.report.more'),
   positionals: [0, 1],
   options: {
     person: { type: 'string' },
     scenario: { type: 'string' },
     out: { type: 'string' },
     paper: { type: 'string' },
-    language: { type: 'string' },
     data: { type: 'string' },
   },
   run: async (call): Promise<number | readonly Problem[]> => {
@@ -178,7 +166,7 @@ export const report: Command = {
     if (!parts.ok) return parts.problems;
     const { subject, out } = parts.value;
     const browser = out.pdf ? findPrintBrowser() : null;
-    if (out.pdf && browser === null) return [argumentProblem('--out', 'a PDF, and no browser', NO_PRINT_BROWSER)];
+    if (out.pdf && browser === null) return [argumentProblem('--out', phrase('noBrowser'), NO_PRINT_BROWSER)];
     const made =
       subject.kind === 'attempt'
         ? await attemptReport(subject.name, out, call)

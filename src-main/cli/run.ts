@@ -14,6 +14,8 @@ import {
   TEACHING_CAUTION,
 } from '../../physics/index.ts';
 import { writeTextAtomically } from '../files/atomic-write.ts';
+import { phrase } from '../words/problem-words.ts';
+import { sentenceOf, t, textOf } from '../words/words.ts';
 import { attemptFileText } from './attempt-file.ts';
 import { argumentProblem, type Command, DONE, type OptionValues } from './command.ts';
 import { numberOption, together } from './number-option.ts';
@@ -21,7 +23,7 @@ import { openingTable } from './opening.ts';
 import { outFile } from './out-file.ts';
 import { progressBar } from './progress-bar.ts';
 import { findHand, findScenario } from './scenario-and-hand.ts';
-import { table } from './table.ts';
+import { fixed, table } from './table.ts';
 
 export interface HandRunOptions {
   readonly seed: number;
@@ -48,7 +50,9 @@ function askedOf(name: string, options: OptionValues): Result<Asked> {
   const asked = together({
     scenario: findScenario(name),
     hand:
-      typeof handName === 'string' ? findHand(handName) : bad([argumentProblem('--hand', 'nothing', 'a hand to play')]),
+      typeof handName === 'string'
+        ? findHand(handName)
+        : bad([argumentProblem('--hand', phrase('nothing'), phrase('handToPlay'))]),
     seed:
       options.seed === undefined
         ? ok(null)
@@ -61,7 +65,7 @@ function askedOf(name: string, options: OptionValues): Result<Asked> {
   return misfits.length > 0 ? bad(misfits) : asked;
 }
 
-const mark = ({ met }: GradedItem): string => (met ? 'met' : 'MISSED');
+const mark = ({ met }: GradedItem): string => t(met ? 'terminal.run.met' : 'terminal.run.missed');
 
 /** The outcome as lines for a person. */
 export function attemptTable(result: AttemptResult): string {
@@ -69,19 +73,22 @@ export function attemptTable(result: AttemptResult): string {
     .filter(([, { of }]) => of === 'work')
     .map(([key, { label, unit, decimals }]) => {
       const value = result.work[key as MetricKey & keyof AttemptResult['work']];
-      return [label, typeof value === 'number' ? value.toFixed(decimals) : 'none', unit];
+      return [textOf(label), typeof value === 'number' ? fixed(value, decimals) : t('terminal.none'), textOf(unit)];
     });
   const head = table([
-    ['ended', result.ended],
-    ['passed', result.passed ? 'yes' : 'no'],
-    ['digest', result.digest],
-    ['model', result.modelVersion],
-    ['energy mismatch', `${(100 * result.energyMismatch).toFixed(2)} %`],
+    [t('terminal.run.ended'), t(`terminal.ended.${result.ended}`)],
+    [t('terminal.run.passed'), t(result.passed ? 'terminal.yes' : 'terminal.no')],
+    [t('terminal.run.digest'), result.digest],
+    [t('terminal.run.model'), result.modelVersion],
+    [t('terminal.run.energyMismatch'), `${fixed(100 * result.energyMismatch, 2)} %`],
   ]);
   const parts = [head];
-  if (result.opening !== null) parts.push(`opening\n${openingTable(result.opening)}`);
-  parts.push(`work\n${table(work)}`);
-  if (result.graded.length > 0) parts.push(`graded\n${table(result.graded.map((item) => [mark(item), item.reason]))}`);
+  if (result.opening !== null) parts.push(`${t('terminal.run.opening')}\n${openingTable(result.opening)}`);
+  parts.push(`${t('terminal.run.work')}\n${table(work)}`);
+  if (result.graded.length > 0) {
+    const graded = table(result.graded.map((item) => [mark(item), sentenceOf(item.reason)]));
+    parts.push(`${t('terminal.run.graded')}\n${graded}`);
+  }
   return parts.join('\n');
 }
 
@@ -92,12 +99,7 @@ const NOBODY = { id: 'command-line', name: 'Command line' };
 export function createRun(runHand: RunHand): Command {
   return {
     name: 'run',
-    usage: '<scenario> --hand <hand> [--seed n] [--out file] [--keep file]',
-    summary: 'plays a hand in an eye to the end and measures what came of it',
-    more: [
-      '--out writes the result as JSON. --keep writes the attempt itself, sealed, with every command:',
-      'rimward replay and rimward report read that file.',
-    ],
+    more: () => t('terminal.commands.run.more'),
     positionals: [1, 1],
     options: { hand: { type: 'string' }, seed: { type: 'string' }, out: { type: 'string' }, keep: { type: 'string' } },
     run: async ({ positionals: [name], options, json, output }) => {
@@ -109,7 +111,7 @@ export function createRun(runHand: RunHand): Command {
       const commands: HandCommand[] = [];
       const result = runHand(scenario, hand, {
         seed,
-        onProgress: progressBar(output, 'the time limit'),
+        onProgress: progressBar(output, t('terminal.progress.timeLimit')),
         onCommand: (command) => commands.push(command),
       });
       const text = `${JSON.stringify(result, null, 2)}\n`;
@@ -121,7 +123,7 @@ export function createRun(runHand: RunHand): Command {
         await writeTextAtomically(keep, attemptFileText({ ...kept, commands, result }));
       }
       output.result(json ? text : attemptTable(result));
-      if (!json) output.message(`${TEACHING_CAUTION}\n`);
+      if (!json) output.message(`${textOf(TEACHING_CAUTION)}\n`);
       return DONE;
     },
   };

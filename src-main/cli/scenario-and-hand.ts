@@ -11,6 +11,7 @@ import {
   type Scenario,
 } from '../../physics/index.ts';
 import { SHIPPED_HANDS, SHIPPED_SCENARIOS, type ShippedFile } from '../../scenarios/shipped.ts';
+import { phrase } from '../words/problem-words.ts';
 import { readTextFile } from './read-text-file.ts';
 
 function find<T>(
@@ -22,8 +23,8 @@ function find<T>(
   const known = shipped.find((one) => one.id === name);
   if (known !== undefined) return check(known.data, known.file);
   if (!existsSync(name) && basename(name) === name) {
-    const allowed = `a file, or one of ${shipped.map((one) => one.id).join(', ')}`;
-    return bad([{ file: name, path: '', found: 'no such file and no shipped one of that id', allowed }]);
+    const allowed = phrase('fileOrId', { text: shipped.map((one) => one.id).join(', ') });
+    return bad([{ file: name, path: '', found: phrase('noSuchId'), allowed }]);
   }
   const text = readTextFile(name);
   return text.ok ? parse(text.value, name) : text;

@@ -1,5 +1,6 @@
 import type { Problem, Result, Scenario } from '../../physics/index.ts';
 import { HOLDING_HAND, SHIPPED_HANDS, SHIPPED_SCENARIOS } from '../../scenarios/shipped.ts';
+import { t, textOf } from '../words/words.ts';
 import { type Command, DONE } from './command.ts';
 import { findHand, findScenario } from './scenario-and-hand.ts';
 import { table } from './table.ts';
@@ -28,11 +29,11 @@ function listTable({ scenarios, hands }: ReturnType<typeof listed>): string {
   const rows = [
     ...scenarios.map(({ id, title, holdingHand }) => [
       id,
-      title ?? '',
-      holdingHand === null ? '' : `held by ${holdingHand}`,
+      textOf(title ?? ''),
+      holdingHand === null ? '' : t('terminal.scenarios.heldBy', { hand: holdingHand }),
     ]),
     [''],
-    ...hands.map(({ id, title }) => [id, title ?? '']),
+    ...hands.map(({ id, title }) => [id, textOf(title ?? '')]),
   ];
   return table(rows);
 }
@@ -41,8 +42,6 @@ const described = ({ id, title, eye }: Scenario) => ({ id, title, age_years: eye
 
 export const scenarios: Command = {
   name: 'scenarios',
-  usage: '[--check file]',
-  summary: 'lists the scenarios and hands that ship, or checks a scenario file',
   positionals: [0, 0],
   options: { check: { type: 'string' } },
   run: async ({ options, json, output }) => {
@@ -54,7 +53,9 @@ export const scenarios: Command = {
         return found.problems;
       }
       const result = { ...described(found.value), problems: [] };
-      output.result(json ? `${JSON.stringify(result, null, 2)}\n` : `${result.id}: no problems\n`);
+      output.result(
+        json ? `${JSON.stringify(result, null, 2)}\n` : `${t('terminal.scenarios.sound', { id: result.id })}\n`,
+      );
       return DONE;
     }
     const list = listed();

@@ -3,13 +3,16 @@ import {
   HEADLINES,
   MODEL_VERSION,
   OLDEST_AGE_years,
+  type ParameterTag,
   type SensitivityCase,
   SWEEP_MEASURES,
   sensitivityCases,
   TEACHING_CAUTION,
 } from '../../physics/index.ts';
+import { t, textOf } from '../words/words.ts';
 import { ANSWER_IS_NO, type Command, DONE } from './command.ts';
 import { numberOption, together } from './number-option.ts';
+import { progressCount } from './progress-bar.ts';
 import { computeCells } from './sweep-pool.ts';
 import { figure } from './table.ts';
 
@@ -17,7 +20,7 @@ import { figure } from './table.ts';
 interface Row {
   readonly parameter: string;
   readonly unit: string;
-  readonly tag: string;
+  readonly tag: ParameterTag | '';
   readonly end: SensitivityCase['end'];
   readonly value: number | null;
   readonly numbers: Readonly<Record<string, number | null>>;
@@ -32,19 +35,22 @@ function markdown(age_years: number, rows: readonly Row[]): string {
   const keys = HEADLINES.map((_, k) => keyOf(k));
   const head = HEADLINES.map(({ measure, netPressure_mmHg }) => {
     const { title, unit, atPressure } = SWEEP_MEASURES[measure];
-    return `${title}${unit === '1' ? '' : `, ${unit}`}${atPressure ? ` (at ${netPressure_mmHg} mmHg)` : ''}`;
+    const pressure = atPressure ? ` (${t('terminal.sensitivity.at', { mmHg: figure(netPressure_mmHg) })})` : '';
+    return `${textOf(title)}${unit === '1' ? '' : `, ${unit}`}${pressure}`;
   });
   const text = (value: number | null | undefined) => (value === null || value === undefined ? '-' : figure(value));
   const lines = [
-    `| ${age_years} years: value | from, to | ${head.join(' | ')} |`,
+    `| ${t('terminal.sensitivity.head', { age: figure(age_years) })} | ${head.join(' | ')} |`,
     `|${'---|'.repeat(head.length + 2)}`,
-    `| as it is | | ${keys.map((key) => text(asItIs.numbers[key])).join(' | ')} |`,
+    `| ${t('terminal.sensitivity.asItIs')} | | ${keys.map((key) => text(asItIs.numbers[key])).join(' | ')} |`,
   ];
   for (let k = 0; k + 1 < rest.length; k += 2) {
     const [low, high] = [rest[k], rest[k + 1]];
     const ends = `${text(low.value)}, ${text(high.value)}${low.unit === '1' ? '' : ` ${low.unit}`}`;
     const moved = keys.map((key) => `${text(low.numbers[key])}, ${text(high.numbers[key])}`);
-    lines.push(`| ${low.parameter} (${low.tag}) | ${ends} | ${moved.join(' | ')} |`);
+    lines.push(
+      `| ${textOf(low.parameter)} (${low.tag === '' ? '' : t(`terminal.tag.${low.tag}`)}) | ${ends} | ${moved.join(' | ')} |`,
+    );
   }
   return `${lines.join('\n')}\n`;
 }
@@ -52,8 +58,6 @@ function markdown(age_years: number, rows: readonly Row[]): string {
 /** How far the four leading numbers move over the range of each value that is not measured. */
 export const sensitivity: Command = {
   name: 'sensitivity',
-  usage: '[--age 0.5] [--jobs n]',
-  summary: 'how far the leading numbers move over the range of each value that is not measured',
   positionals: [0, 0],
   options: { age: { type: 'string' }, jobs: { type: 'string' } },
   run: async ({ options, json, output }) => {
@@ -65,12 +69,9 @@ export const sensitivity: Command = {
     const { age_years, jobs } = asked.value;
     const cases = sensitivityCases(age_years);
     const cells = cases.flatMap((one) => one.cells);
-    const outcomes = await computeCells(cells, jobs, (count) => {
-      output.message(
-        output.messagesToTerminal ? `\r${count} of ${cells.length}   ` : `${count} of ${cells.length} computed\n`,
-      );
-    });
-    if (output.messagesToTerminal) output.message('\n');
+    const progress = progressCount(output, 'computed');
+    const outcomes = await computeCells(cells, jobs, (count) => progress.done(count, cells.length));
+    progress.end();
     const rows = cases.map(({ parameter, end, value }, at): Row => {
       const mine = outcomes.slice(at * HEADLINES.length, (at + 1) * HEADLINES.length);
       const numbers = mine.map((outcome, k) => [keyOf(k), 'values' in outcome ? outcome.values[keyOf(k)] : null]);
@@ -87,7 +88,7 @@ export const sensitivity: Command = {
     });
     const result = { age_years, modelVersion: MODEL_VERSION, rows, caution: TEACHING_CAUTION };
     output.result(
-      json ? `${JSON.stringify(result, null, 2)}\n` : `${markdown(age_years, rows)}\n${TEACHING_CAUTION}\n`,
+      json ? `${JSON.stringify(result, null, 2)}\n` : `${markdown(age_years, rows)}\n${textOf(TEACHING_CAUTION)}\n`,
     );
     return rows.every(({ problem }) => problem === undefined) ? DONE : ANSWER_IS_NO;
   },

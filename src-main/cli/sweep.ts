@@ -10,9 +10,12 @@ import {
   type SweepMeasure,
   TEACHING_CAUTION,
 } from '../../physics/index.ts';
+import { phrase } from '../words/problem-words.ts';
+import { t, textOf } from '../words/words.ts';
 import { ANSWER_IS_NO, argumentProblem, type Command, DONE, type OptionValues } from './command.ts';
 import { numbersOption } from './lists.ts';
 import { numberOption, together } from './number-option.ts';
+import { progressCount } from './progress-bar.ts';
 import { type CellOutcome, computeCells } from './sweep-pool.ts';
 import { figure, table } from './table.ts';
 
@@ -31,7 +34,7 @@ const USUAL_PRESSURE_mmHg: Readonly<Record<SweepMeasure, string>> = {
 function measureOption(options: OptionValues): Result<SweepMeasure> {
   const found = MEASURES.find((measure) => measure === options.measure);
   if (found !== undefined) return ok(found);
-  const given = options.measure === undefined ? 'nothing' : `"${options.measure}"`;
+  const given = options.measure === undefined ? phrase('nothing') : `"${options.measure}"`;
   return bad([argumentProblem('--measure', given, MEASURES.join(', '))]);
 }
 
@@ -74,18 +77,18 @@ function sweepTable(rows: readonly Row[], measure: SweepMeasure): string {
   const keys = [...new Set(rows.flatMap((row) => Object.keys(row)))];
   const lines = [keys, ...rows.map((row) => keys.map((key) => cellText(row[key] ?? null)))];
   const points = published.map(({ age_years: [from, to], value, unit, source }) => {
-    const age = from === to ? `${figure(from)} years` : `${figure(from)} to ${figure(to)} years`;
-    return `  ${age}: ${figure(value)}${unit === '1' ? '' : ` ${unit}`}; ${source}`;
+    const shown = from === to ? figure(from) : t('report.range', { from: figure(from), to: figure(to) });
+    const age = t('terminal.sweep.years', { count: from === to ? from : 2, shown });
+    return `  ${age}: ${figure(value)}${unit === '1' ? '' : ` ${unit}`}; ${textOf(source)}`;
   });
-  const beside = points.length > 0 ? `Published:\n${points.join('\n')}\n` : '';
-  return `${title}\n${definition}\n\n${table(lines)}\n${beside}${TEACHING_CAUTION}\n`;
+  const beside = points.length > 0 ? `${t('terminal.sweep.published')}\n${points.join('\n')}\n` : '';
+  return `${textOf(title)}\n${textOf(definition)}\n\n${table(lines)}\n${beside}${textOf(TEACHING_CAUTION)}\n`;
 }
 
 /** A chart's numbers over age, every one solved by the whole model. */
 export const sweep: Command = {
   name: 'sweep',
-  usage: '--measure m [--ages 0.5,2,...] [--pressure 0,2,...] [--preset s] [--dye] [--jobs n]',
-  summary: `a chart's numbers over age, on all cores; m: ${MEASURES.join(', ')}`,
+  inSummary: { measures: MEASURES.join(', ') },
   positionals: [0, 0],
   options: {
     measure: { type: 'string' },
@@ -110,12 +113,9 @@ export const sweep: Command = {
         }),
       ),
     );
-    const outcomes = await computeCells(cells, jobs, (count) => {
-      output.message(
-        output.messagesToTerminal ? `\r${count} of ${cells.length}   ` : `${count} of ${cells.length} computed\n`,
-      );
-    });
-    if (output.messagesToTerminal) output.message('\n');
+    const progress = progressCount(output, 'computed');
+    const outcomes = await computeCells(cells, jobs, (count) => progress.done(count, cells.length));
+    progress.end();
     const rows = cells.map((cell, index) => rowOf(cell, outcomes[index]));
     const { title, value, unit, definition, published } = SWEEP_MEASURES[measure];
     const result = {

@@ -10,9 +10,11 @@ import {
   TRAINEES,
   type TraineeOutcome,
 } from '../../physics/index.ts';
+import { t, textOf } from '../words/words.ts';
 import { ANSWER_IS_NO, type Command, DONE, type OptionValues } from './command.ts';
 import { numbersOption, wordsOption } from './lists.ts';
 import { numberOption, together } from './number-option.ts';
+import { progressCount } from './progress-bar.ts';
 import { computeCells } from './sweep-pool.ts';
 import { figure, table } from './table.ts';
 
@@ -48,7 +50,11 @@ function rowOf(eye: Omit<CompletionCell, 'firstSeed' | 'count'>, outcomes: reado
 type Row = ReturnType<typeof rowOf>;
 
 const percent = ({ share, low, high }: Row['completed']): string =>
-  `${Math.round(100 * share)} % (${Math.round(100 * low)} to ${Math.round(100 * high)})`;
+  t('terminal.trainees.share', {
+    share: Math.round(100 * share),
+    low: Math.round(100 * low),
+    high: Math.round(100 * high),
+  });
 
 function report(rows: readonly Row[]): string {
   const lines = rows.map((row) => [
@@ -60,19 +66,19 @@ function report(rows: readonly Row[]): string {
     percent(row.lost),
     String(row.open),
   ]);
-  const head = ['years', 'fluid', 'mmHg behind', 'trainees', 'finished (95 %)', 'run out (95 %)', 'neither'];
-  return (
-    `Virtual trainees: the same seeded hands in every eye\n\n${table([head, ...lines])}\n` +
-    `A seed is a person: pull angle ${TRAINEES.pullAngle_deg} degrees with an own bias and errors, speed, grasp, late regrasp, tremor.\n` +
-    `No hand refills. Spreads are assumed; a rate is of this population and of nobody else.\n${TEACHING_CAUTION}\n`
-  );
+  const columns = ['years', 'fluid', 'behind', 'trainees', 'finished', 'runOut', 'neither'] as const;
+  const head = columns.map((column) => t(`terminal.trainees.head.${column}`));
+  const notes = [
+    t('terminal.trainees.person', { angle: figure(TRAINEES.pullAngle_deg) }),
+    t('terminal.trainees.limits'),
+    textOf(TEACHING_CAUTION),
+  ];
+  return `${t('terminal.trainees.title')}\n\n${table([head, ...lines])}\n${notes.join('\n')}\n`;
 }
 
 /** How many of a stated population of noisy hands finish an opening, by age, fluid and pressure. */
 export const trainees: Command = {
   name: 'trainees',
-  usage: '[--ages 3,65] [--fluids ha-2.3,ha-1.0] [--behind 10] [--count 200] [--seed 1] [--jobs n]',
-  summary: 'how many of a population of noisy guided hands finish, by age, fluid and pressure from behind',
   positionals: [0, 0],
   options: {
     ages: { type: 'string' },
@@ -95,15 +101,13 @@ export const trainees: Command = {
         cell: { ...eye, firstSeed: firstSeed + k * AT_A_TIME, count: Math.min(AT_A_TIME, count - k * AT_A_TIME) },
       })),
     );
+    const progress = progressCount(output, 'played');
     const outcomes = await computeCells(
       cells.map(({ cell }): CompletionCell => cell),
       jobs,
-      (done) => {
-        const text = `${Math.min(done * AT_A_TIME, eyes.length * count)} of ${eyes.length * count}`;
-        output.message(output.messagesToTerminal ? `\r${text}   ` : `${text} played\n`);
-      },
+      (done) => progress.done(Math.min(done * AT_A_TIME, eyes.length * count), eyes.length * count),
     );
-    if (output.messagesToTerminal) output.message('\n');
+    progress.end();
     const faults = outcomes.flatMap((outcome) => ('fault' in outcome ? [outcome.fault] : []));
     for (const fault of faults) output.message(`${fault}\n`);
     const rows = eyes.map((eye, at) =>

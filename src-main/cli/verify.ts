@@ -10,9 +10,10 @@ import {
   type Tolerance,
 } from '../../physics/index.ts';
 import { HOLDING_HAND, PLAYED_WHOLE } from '../../scenarios/shipped.ts';
+import { t, textOf } from '../words/words.ts';
 import { ANSWER_IS_NO, argumentProblem, type Command, DONE } from './command.ts';
 import { findHand, findScenario } from './scenario-and-hand.ts';
-import { figure, table } from './table.ts';
+import { digits, figure, table } from './table.ts';
 
 /** A shipped eye with the hand that holds the circle in it. */
 function shippedAttempt(scenarioId: string): Attempt {
@@ -35,29 +36,34 @@ function chosen(only: string | boolean | undefined): readonly Check[] | Problem 
 function toleranceText(tolerance: Tolerance | null, unit: string): string {
   if (tolerance === null) return '';
   if (tolerance.kind === 'relative') return `${figure(100 * tolerance.allowed)} %`;
-  return `${tolerance.allowed} ${tolerance.kind === 'angle' ? 'deg' : unit}`;
+  return `${digits(String(tolerance.allowed))} ${tolerance.kind === 'angle' ? 'deg' : unit}`;
 }
 
-const verdict = (row: CheckRow): string => (row.pass ? 'pass' : row.knownMiss === undefined ? 'FAIL' : 'known miss');
+type Verdict = 'pass' | 'fail' | 'knownMiss';
+const verdict = (row: CheckRow): Verdict => (row.pass ? 'pass' : row.knownMiss === undefined ? 'fail' : 'knownMiss');
 const orDash = (value: number | null): string => (value === null ? '-' : figure(value));
 
 function reportTable(rows: readonly CheckRow[]): string {
   const lines = rows.map((row) => [
     row.name,
-    verdict(row),
+    t(`terminal.verify.${verdict(row)}`),
     row.quantity,
     orDash(row.computed),
-    `against ${orDash(row.reference)} ${row.unit}`,
-    `within ${toleranceText(row.tolerance, row.unit)}`,
+    t('terminal.verify.against', { reference: orDash(row.reference), unit: row.unit }),
+    t('terminal.verify.within', { tolerance: toleranceText(row.tolerance, row.unit) }),
   ]);
   const remarks = rows
     .filter((row) => !row.pass)
     .map(
       (row) => `${row.name}, ${row.quantity}: ${row.knownMiss?.reason ?? row.note ?? `${row.problem}; ${row.source}`}`,
     );
-  const count = (word: string) => rows.filter((row) => verdict(row) === word).length;
-  const sums = `${count('pass')} numbers pass, ${count('FAIL')} fail, ${count('known miss')} are known misses.`;
-  return `${table(lines)}\n${[...remarks, sums, TEACHING_CAUTION].join('\n')}\n`;
+  const count = (word: Verdict) => rows.filter((row) => verdict(row) === word).length;
+  const sums = t('terminal.verify.sums', {
+    pass: count('pass'),
+    fail: count('fail'),
+    missed: count('knownMiss'),
+  });
+  return `${table(lines)}\n${[...remarks, sums, textOf(TEACHING_CAUTION)].join('\n')}\n`;
 }
 
 function list(json: boolean): string {
@@ -75,8 +81,6 @@ function list(json: boolean): string {
 /** The model against answers from outside. */
 export const verify: Command = {
   name: 'verify',
-  usage: '[--only name] [--list]',
-  summary: 'the model against answers from papers, handbooks and closed forms',
   positionals: [0, 0],
   options: { only: { type: 'string' }, list: { type: 'boolean' } },
   run: async ({ options, json, output }) => {
@@ -89,7 +93,7 @@ export const verify: Command = {
     // in the order in which they ship
     const context = { attempts: PLAYED_WHOLE.map(shippedAttempt), twoNicks: shippedAttempt('infant-two-nicks') };
     const rows = runChecks(checks, context, (done, of, name) => {
-      if (name !== null) output.message(`${done + 1} of ${of}: ${name} ...\n`);
+      if (name !== null) output.message(`${t('terminal.progress.check', { number: done + 1, all: of, name })}\n`);
     });
     const pass = allAgree(rows);
     const result = { pass, checks: rows, caution: TEACHING_CAUTION };

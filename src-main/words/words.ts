@@ -1,5 +1,5 @@
 /**
- * What the program around the page says by itself, in reports, menus and dialogs, from the page's own message files. There
+ * What the program around the page says by itself, in reports, menus, dialogs and at the command line, from the page's own message files. There
  * is one language at a time; a report, which is made in one go, sets its own around itself.
  */
 import i18next from 'i18next';
@@ -13,7 +13,7 @@ type Path<T, P extends string> = T extends string
   : { [K in keyof T & string]: Path<T[K], P extends '' ? K : `${P}.${K}`> }[keyof T & string];
 type Singular<K> = K extends `${infer S}_one` | `${infer S}_other` ? S : K;
 /** A key of the messages' part `content`; one with plural forms is chosen by `count`. */
-export type WordKey = Singular<Path<Pick<Messages['content'], 'report' | 'window'>, ''>>;
+export type WordKey = Singular<Path<Pick<Messages['content'], 'report' | 'window' | 'terminal'>, ''>>;
 
 const words = i18next.createInstance({
   lng: 'en',

@@ -122,3 +122,68 @@ export function retold(sentence: string, teller: Teller, among: 'sentences' | 'l
   }
   return sentence;
 }
+
+/** Short phrases of the checks, such as "at most {{limit}}", by key in both languages. */
+export interface PhraseTeller {
+  readonly english: Readonly<Record<string, string>>;
+  readonly told: Readonly<Record<string, string>>;
+  readonly language: string;
+}
+
+const PHRASE_NUMBER = '-?\\d+(?:\\.\\d+)?';
+/** What the slots of phrases hold: numbers, one word, a unit, or anything. */
+const PHRASE_SLOTS: Readonly<Record<string, string>> = {
+  limit: PHRASE_NUMBER,
+  from: PHRASE_NUMBER,
+  to: PHRASE_NUMBER,
+  most: PHRASE_NUMBER,
+  field: '\\S+',
+  unit: '\\S+',
+  text: '.+',
+};
+
+const phrasePatterns = new WeakMap<PhraseTeller['english'], readonly (readonly [string, RegExp])[]>();
+
+/** The English phrases as patterns with a named group for each slot; made once. */
+function phrasePatternsOf(english: PhraseTeller['english']): readonly (readonly [string, RegExp])[] {
+  const known = phrasePatterns.get(english);
+  if (known !== undefined) return known;
+  const made = Object.entries(english).map(([key, text]) => {
+    const source = patternSource(text, (slot) => `(?<${slot}>${PHRASE_SLOTS[slot]})`);
+    return [key, new RegExp(`^${source}$`)] as const;
+  });
+  phrasePatterns.set(english, made);
+  return made;
+}
+
+/** A number with as many decimals as it has, up to four. */
+const shortNumberAgain = (text: string, language: string): string =>
+  numberAgain(String(Number(Number(text).toFixed(4))), language);
+
+/**
+ * What a check found or allows, in the teller's language. What no phrase fits, such as a word that stood in the file, stands
+ * as it is.
+ */
+export function phraseAgain(phrase: string, teller: PhraseTeller): string {
+  const { english, told, language } = teller;
+  if (/^-?\d{1,15}(\.\d{1,4})?$/.test(phrase)) return shortNumberAgain(phrase, language);
+  for (const [key, pattern] of phrasePatternsOf(english)) {
+    const found = pattern.exec(phrase);
+    if (found === null) continue;
+    return told[key].replace(SLOT, (_whole, slot: string) => {
+      const text = found.groups?.[slot] ?? '';
+      if (slot === 'unit') return phraseAgain(text, teller);
+      return PHRASE_SLOTS[slot] === PHRASE_NUMBER ? shortNumberAgain(text, language) : text;
+    });
+  }
+  return phrase;
+}
+
+/** A problem with what was found and what is allowed told again, and its place where that is a line of a text. */
+export function problemAgain<P extends { readonly path: string; readonly found: string; readonly allowed: string }>(
+  problem: P,
+  tell: (phrase: string) => string,
+): P {
+  const { path, found, allowed } = problem;
+  return { ...problem, path: /^line \d+$/.test(path) ? tell(path) : path, found: tell(found), allowed: tell(allowed) };
+}

@@ -16,9 +16,10 @@ export function textsOf(tree: MessageTree, under = ''): ReadonlyMap<string, stri
   return found;
 }
 
+/** What is filled in, and the tags. Angle brackets without a closing tag stand for what a person types, such as <file>. */
 const placeholders = (text: string): string =>
-  [...text.matchAll(/\{\{\s*(\w+)[^}]*\}\}|\$t\(([^)]*)\)|<(\/?\w+)\/?>/g)]
-    .map(([whole, name, nested, tag]) => name ?? nested ?? tag ?? whole)
+  [...text.matchAll(/\{\{\s*(\w+)[^}]*\}\}|\$t\(([^)]*)\)|<(\w+)\/>|<(\w+)>(?=.*<\/\4>)/gs)]
+    .map(([whole, name, nested, lone, tag]) => name ?? nested ?? lone ?? tag ?? whole)
     .filter((name, at, all) => all.indexOf(name) === at)
     .sort()
     .join(', ');
@@ -29,7 +30,7 @@ const plural = /_(one|other)$/;
 function isWordless(text: string): boolean {
   const words = text
     .replace(/\{\{[^}]*\}\}|\$t\([^)]*\)/g, '')
-    .replace(/\b(mm|mN|mmHg|Pa|MPa|µm|s|px|PNG|WebM|CSV|HTML|JSON|PDF|SVG|CUSUM|RMS|Ctrl|Esc|Rimward)\b/g, '');
+    .replace(/\b(mm|mN|mmHg|Pa|MPa|µm|s|px|MB|PNG|WebM|CSV|HTML|JSON|PDF|SVG|CUSUM|RMS|Ctrl|Esc|Rimward)\b/g, '');
   return !/\p{L}{2}/u.test(words);
 }
 

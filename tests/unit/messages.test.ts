@@ -9,7 +9,7 @@ import { halfPlurals, type MessageTree, messageFaults, textsOf } from '../suppor
 
 /** Words that are the same in English: names, and trade words that both languages write alike. */
 const SAME: Readonly<Partial<Record<Language, readonly string[]>>> = {
-  es: [],
+  es: ['content.terminal.no'],
   hi: [],
 };
 
