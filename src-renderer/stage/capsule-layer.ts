@@ -20,7 +20,7 @@ import {
 import { LAYER } from './layers.ts';
 import { fillNormals } from './sheet-normals.ts';
 import { orderSheet, type Pupil, type SheetOrder, UNDER_IRIS_mm } from './sheet-order.ts';
-import { fillTension } from './sheet-tension.ts';
+import { fillTension, TensionRoom } from './sheet-tension.ts';
 
 /** The capsule: what lies flat is drawn under the iris, what is lifted or folded over it, from the bottom up. */
 export class CapsuleLayer {
@@ -37,6 +37,7 @@ export class CapsuleLayer {
   /** The view whose tension the nodes have as their colour, and the tension of the last colour; null where none is shown. */
   #coloured: WorldView | null = null;
   #full_mN_per_mm: number | null = null;
+  readonly #room = new TensionRoom();
 
   constructor(geometry: StageGeometry, lensCentre: Vector2) {
     // a triangle that reaches in from outside must not be lost: a little more than the hole itself
@@ -122,7 +123,7 @@ export class CapsuleLayer {
     if (full_mN_per_mm === null || same) return;
     this.#coloured = view;
     const tension = this.#low.getAttribute('tension') as BufferAttribute;
-    fillTension(view, order, full_mN_per_mm, tension.array as Uint8Array);
+    fillTension(view, order, full_mN_per_mm, tension.array as Uint8Array, this.#room);
     tension.needsUpdate = true;
   }
 

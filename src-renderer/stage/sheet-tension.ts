@@ -6,6 +6,23 @@ import { tensionColour } from './teaching-look.ts';
 const SLACK_COVER = 0.3;
 const TAUT_COVER = 0.78;
 
+/** Room for one sum per node, kept from view to view and grown where a mesh has more nodes. Each sheet has its own. */
+export class TensionRoom {
+  #sum = new Float32Array(0);
+  #size = new Float32Array(0);
+
+  /** Zeros for so many nodes. */
+  cleared(nodes: number): { readonly sum: Float32Array; readonly size: Float32Array } {
+    if (this.#sum.length < nodes) {
+      this.#sum = new Float32Array(Math.ceil(1.25 * nodes));
+      this.#size = new Float32Array(this.#sum.length);
+    }
+    this.#sum.fill(0, 0, nodes);
+    this.#size.fill(0, 0, nodes);
+    return { sum: this.#sum, size: this.#size };
+  }
+}
+
 /**
  * Larger principal line tension of the capsule as a colour of each node: the mean of the triangles round it, by their size in
  * the unloaded disc. Nodes of lifted or folded tissue alone are left out, so that the map fades where the sheet rises.
@@ -13,12 +30,18 @@ const TAUT_COVER = 0.78;
  * @param order the sheet's triangles as they were sorted last
  * @param full_mN_per_mm tension of the last colour
  * @param out receives red, green, blue and cover of each node, 0 to 255
+ * @param room scratch; what it holds afterwards means nothing
  */
-export function fillTension(view: WorldView, order: SheetOrder, full_mN_per_mm: number, out: Uint8Array): void {
+export function fillTension(
+  view: WorldView,
+  order: SheetOrder,
+  full_mN_per_mm: number,
+  out: Uint8Array,
+  room = new TensionRoom(),
+): void {
   const { triangle, reference_mm: r, tension_mN_per_mm: tension } = view;
   const nodes = r.length / 2;
-  const sum = new Float32Array(nodes);
-  const size = new Float32Array(nodes);
+  const { sum, size } = room.cleared(nodes);
   for (let t = 0; t < tension.length; t++) {
     const a = 2 * triangle[3 * t]!;
     const b = 2 * triangle[3 * t + 1]!;

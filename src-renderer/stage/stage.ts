@@ -10,7 +10,7 @@ import { MarginLayer } from './margin-layer.ts';
 import { frameFor, type StageFrame } from './microscope.ts';
 import { rimSideOnly } from './rim-side.ts';
 import { ScaleLayer } from './scale-layer.ts';
-import { Sharpness } from './sharpness.ts';
+import { drawsInFull, Sharpness } from './sharpness.ts';
 import { StillPicture } from './still-picture.ts';
 import { TeachingLayer } from './teaching-layer.ts';
 import type { TeachingLook } from './teaching-look.ts';
@@ -52,7 +52,7 @@ export class Stage {
   readonly #teaching = new TeachingLayer();
   readonly #iris: IrisLayer;
   readonly #still: StillPicture;
-  readonly #sharpness = new Sharpness();
+  readonly #sharpness = new Sharpness(drawsInFull());
   #pixelRatio = 1;
   /** Share of the full resolution at which it was drawn last, and when something moved last. */
   #drawnShare = 1;
@@ -91,6 +91,11 @@ export class Stage {
     return this.#frame;
   }
 
+  /** Share of the full resolution along each side at which what moves was drawn last. */
+  get drawnShare(): number {
+    return this.#drawnShare;
+  }
+
   /** @param largest drawn pixels per CSS pixel at most; more than usual for a picture that is drawn once */
   resize(width_px: number, height_px: number, pixelRatio: number, largest = LARGEST_PIXEL_RATIO): void {
     this.#pixelRatio = Math.min(largest, pixelRatio);
@@ -125,9 +130,9 @@ export class Stage {
   /** Draws the present moment; does nothing when nothing has changed since. @returns whether it drew */
   draw(at_ms: number): boolean {
     const view = this.#sheet.latest;
-    // counted before looking whether there is anything to draw: views that come late are no fault of the drawing
-    this.#sharpness.frame(at_ms);
-    if (this.#settled && !this.#scaleIsStale) return this.#drawStill(at_ms);
+    const rests = this.#settled && !this.#scaleIsStale;
+    this.#sharpness.frame(at_ms, !rests);
+    if (rests) return this.#drawStill(at_ms);
     this.#drawnAt_ms = at_ms;
     this.#sharpen(this.#sharpness.share);
     const mmPerPx = 1 / this.#frame.pxPerMm;

@@ -1,12 +1,15 @@
 /**
- * Drawing of both eyes of the Lecture by the built page in a headless browser while a guided hand tears, printed as one line of
- * JSON: pictures a second, processor time of a picture by process, and the page's heap after each tear.
+ * Drawing of both eyes of the Lecture by the built page in a headless browser while a guided hand tears, printed as lines of
+ * JSON: once as the page draws by itself, once held at full resolution. Each has the share of the full resolution along each side
+ * (at the beginning and the end), pictures and steps a second, and processor time of a picture by process; the last line has the
+ * page's heap after each tear.
  *
  *     node tests/bench/window-drawing.ts [--seconds 10] [--heap-minutes 0]
  *
- * Pictures a second tell only on a machine that does nothing else; processor time tells anywhere. `--heap-minutes 10` goes on
- * tearing for so long.
+ * Pictures a second tell only on a machine that does nothing else; processor time tells anywhere. The load is that of the
+ * machine just before. `--heap-minutes 10` goes on tearing for so long.
  */
+import { loadavg } from 'node:os';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { type Browser, chromium, type Page } from 'playwright';
@@ -41,9 +44,14 @@ async function processorTimes(browser: Browser): Promise<() => Promise<Record<st
   };
 }
 
+const shareDrawn = (page: Page): Promise<number> =>
+  page.getByTestId('twin-left').evaluate((stage: HTMLElement) => Number(stage.dataset.share));
+
 async function drawing(browser: Browser, page: Page) {
   const times = await processorTimes(browser);
+  const load = loadavg()[0];
   await pairReaches(page, 60);
+  const shareAtFirst = await shareDrawn(page);
   const [began_ms, before, step, pictures] = [
     performance.now(),
     await times(),
@@ -55,6 +63,9 @@ async function drawing(browser: Browser, page: Page) {
   const [drawn, stepped] = [(await pairPictures(page)) - pictures, (await pairStep(page)) - step];
   const passed_s = (performance.now() - began_ms) / 1000;
   return {
+    load,
+    shareAtFirst,
+    share: await shareDrawn(page),
     picturesPerSecond: drawn / passed_s,
     stepsPerSecond: stepped / passed_s,
     processor_msPerPicture: Object.fromEntries(
@@ -95,11 +106,28 @@ const browser = await chromium.launch({
     '--disable-component-update',
   ],
 });
-try {
-  const page = await browser.newPage({ viewport: { width: 1280, height: 720 } });
+
+// one for all: the address lets in once
+const context = await browser.newContext({ viewport: { width: 1280, height: 720 } });
+
+/** A page of its own with both eyes tearing. @param full held at full resolution */
+async function tearingPage(full: boolean): Promise<Page> {
+  const page = await context.newPage();
+  if (full) await page.addInitScript(() => sessionStorage.setItem('rimward.drawing', 'full'));
   await page.goto(site.address);
   await openTearingPair(page);
-  console.log(JSON.stringify({ ...(await drawing(browser, page)), heaps_MB: await heaps_MB(page) }));
+  return page;
+}
+
+try {
+  for (const full of [false, true]) {
+    const page = await tearingPage(full);
+    console.log(JSON.stringify({ drawn: full ? 'in full' : 'by itself', ...(await drawing(browser, page)) }));
+    await page.close();
+  }
+  if (Number(values['heap-minutes']) > 0) {
+    console.log(JSON.stringify({ heaps_MB: await heaps_MB(await tearingPage(false)) }));
+  }
 } finally {
   await browser.close();
   await site.close();

@@ -8,7 +8,7 @@ import { frameFor, MAGNIFICATIONS, steppedMagnification, toMm, toPx } from '../.
 import { rimSideOnly } from '../../src-renderer/stage/rim-side.ts';
 import { fillNormals } from '../../src-renderer/stage/sheet-normals.ts';
 import { orderSheet, UNDER_IRIS_mm } from '../../src-renderer/stage/sheet-order.ts';
-import { fillTension } from '../../src-renderer/stage/sheet-tension.ts';
+import { fillTension, TensionRoom } from '../../src-renderer/stage/sheet-tension.ts';
 import { tensionColour } from '../../src-renderer/stage/teaching-look.ts';
 import { drawnDoor } from '../support/view-fixture.ts';
 
@@ -212,5 +212,23 @@ describe('the tension map', () => {
     expect(low![3]).toBeGreaterThan(0);
     expect(both![3]).toBeGreaterThan(0);
     expect(high).toEqual([0, 0, 0, 0]);
+  });
+
+  it('is the same where the room for its sums was used for a larger sheet before', () => {
+    const eye = drawnAfter(140);
+    const room = new TensionRoom();
+    fillTension(
+      eye,
+      { sorted: eye.triangle, lowCount: 1, seenCount: 1 },
+      4,
+      new Uint8Array((4 * eye.position_mm.length) / 3),
+      room,
+    );
+    const [fresh, used] = [new Uint8Array(16), new Uint8Array(16)];
+    const order = { sorted: view.triangle, lowCount: 2, seenCount: 2 };
+    fillTension(view, order, 4, fresh);
+    fillTension(view, order, 4, used, room);
+    expect([...used]).toEqual([...fresh]);
+    expect(used.some((byte) => byte > 0)).toBe(true);
   });
 });

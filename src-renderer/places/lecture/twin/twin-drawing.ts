@@ -42,6 +42,7 @@ function drawOne({ side, place, mount }: Mounted, now_ms: number): void {
   place.dataset.step = String(twinEngine.shownStep);
   place.dataset.phase = view.phase;
   place.dataset.frames = String(1 + Number(place.dataset.frames ?? 0));
+  place.dataset.share = String(stage.drawnShare);
   const onStage = (at_mm: Vec2) =>
     toPx(stage.frame, at_mm)
       .map((at) => at.toFixed(1))
