@@ -1,5 +1,6 @@
 /** An attempt in an eye: made from a scenario, moved on only by stepWorld, one fixed step at a time. */
 import { createChamber, stepChamber } from '../eye/chamber.ts';
+import { dragPerArea_mN_s_per_mm3 } from '../eye/fluid.ts';
 import { createInstrumentRig } from '../instrument/rig.ts';
 import { type Increment, potential } from '../membrane/body.ts';
 import { createSolverState, solve } from '../membrane/solve.ts';
@@ -40,6 +41,13 @@ const STOPPED_AFTER = 15;
 /** Steps after a release that are split, and into how many parts. */
 const SNAP_STEPS = 6;
 const SNAP_PARTS = 6;
+/**
+ * In a fluid of less drag than this (mN s/mm^3; two of the shipped ones, against 0.055 and more) a sheet that is let go snaps within a
+ * part of that size. The step of the release is then split into parts that grow by a factor, from 0.004 ms on.
+ */
+const THIN_DRAG = 0.02;
+const THIN_PARTS = 24;
+const THIN_GROWTH = 1.35;
 /** Time for the opening to relax once the disc is free, steps. */
 const RELAX_STEPS = 60;
 /** Residual above which a step counts as stalled, mN: a tenth of a small grip. */
@@ -180,20 +188,32 @@ function moveSheet(world: World): void {
     followTurn(world, world.grip);
     setGripAnchors(world, world.grip);
   }
-  // a sheet that has just been let go snaps: shorter steps resolve what drag takes of it
-  const parts = world.parts * (world.step - world.letGo_step < SNAP_STEPS ? SNAP_PARTS : 1);
+  const parts = partsOfStep(world);
   let increment: Increment = { from: xBefore, dt_s: STEP_S };
-  for (let part = 1; part <= parts; part++) {
-    increment = { from: world.x.slice(), dt_s: STEP_S / parts };
+  parts.forEach((dt_s, part) => {
+    increment = { from: world.x.slice(), dt_s };
     bringToRest(world, increment);
-    if (part < parts) account.dragged += dragLoss(world.body.drag, increment.from, world.x, increment.dt_s);
-  }
+    if (part < parts.length - 1) account.dragged += dragLoss(world.body.drag, increment.from, world.x, dt_s);
+  });
   const moved = anchorWork(body.spring_mN_per_mm, anchorBefore, body.anchor, xBefore, world.x);
   account.work += moved;
   account.turnover += Math.abs(moved);
   updateTipForces(world);
   if (world.phase === 'working' && !advanceTears(world, increment)) holdSound(world, world.x, Number.MAX_VALUE);
   account.dragged += dragLoss(world.body.drag, increment.from, world.x, increment.dt_s);
+}
+
+/** Lengths of the parts that a step is split into, s: a sheet that has just been let go snaps, and shorter ones resolve what drag takes of it. */
+function partsOfStep(world: World): readonly number[] {
+  const since = world.step - world.letGo_step;
+  const thin = dragPerArea_mN_s_per_mm3(world.chamber.fluid) < THIN_DRAG;
+  if (since === 0 && thin) {
+    const shares = Array.from({ length: THIN_PARTS }, (_, k) => THIN_GROWTH ** k);
+    const sum = shares.reduce((a, b) => a + b);
+    return shares.flatMap((share) => Array<number>(world.parts).fill((STEP_S * share) / sum / world.parts));
+  }
+  const parts = world.parts * (since < SNAP_STEPS ? SNAP_PARTS : 1);
+  return Array<number>(parts).fill(STEP_S / parts);
 }
 
 function moveChamber(world: World): void {
