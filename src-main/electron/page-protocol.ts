@@ -1,6 +1,5 @@
-import { readFile } from 'node:fs/promises';
 import { protocol, type Session } from 'electron';
-import { listPageFiles } from '../files/page-files.ts';
+import { listPageFiles, readPageFile } from '../files/page-files.ts';
 import { PAGE_HEADERS } from '../files/page-headers.ts';
 import { type ReportPages, reportHeaders } from '../store/report-pages.ts';
 import { isOurPage, SCHEME } from './page-address.ts';
@@ -22,9 +21,9 @@ export function servePage(session: Session, pageFolder: string, reports: ReportP
       return new Response(report.html, { status: report.status, headers: { ...reportHeaders(report.html) } });
     }
     const file = files.get(path);
-    if (file === undefined)
+    const bytes = file === undefined ? null : await readPageFile(file);
+    if (file === undefined || bytes === null)
       return new Response('There is nothing here.', { status: 404, headers: { ...PAGE_HEADERS } });
-    const body = new Uint8Array(await readFile(file.path));
-    return new Response(body, { headers: { ...PAGE_HEADERS, 'content-type': file.type } });
+    return new Response(new Uint8Array(bytes), { headers: { ...PAGE_HEADERS, 'content-type': file.type } });
   });
 }

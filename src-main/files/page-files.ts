@@ -1,4 +1,5 @@
 import { readdirSync } from 'node:fs';
+import { readFile } from 'node:fs/promises';
 import { extname, join } from 'node:path';
 
 const TYPES: Readonly<Record<string, string>> = {
@@ -41,3 +42,10 @@ export function listPageFiles(folder: string): ReadonlyMap<string, PageFile> {
   files.set('/', index);
   return files;
 }
+
+/** What is in a file of the list; null when it has gone since, as when the page is built anew under a running program. */
+export const readPageFile = ({ path }: PageFile): Promise<Buffer | null> =>
+  readFile(path).catch((fault: NodeJS.ErrnoException) => {
+    if (fault.code === 'ENOENT') return null;
+    throw fault;
+  });

@@ -1,9 +1,9 @@
 import { createReadStream } from 'node:fs';
-import { readFile, stat } from 'node:fs/promises';
+import { stat } from 'node:fs/promises';
 import { createServer, type IncomingMessage, type RequestListener, type Server, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { pipeline } from 'node:stream/promises';
-import { listPageFiles, type PageFile } from '../files/page-files.ts';
+import { listPageFiles, type PageFile, readPageFile } from '../files/page-files.ts';
 import { PAGE_HEADERS } from '../files/page-headers.ts';
 import { answerCall } from '../ipc/answer.ts';
 import { DOWNLOAD_ADDRESS, HOST_ADDRESS, UPLOAD_ADDRESS } from '../ipc/contract.ts';
@@ -74,12 +74,13 @@ function welcome(response: ServerResponse, access: Access): void {
   send(response, 200, 'text/html; charset=utf-8', page, false);
 }
 
+const nothingHere = (response: ServerResponse): void => sendText(response, 404, 'There is nothing here.');
+
 async function sendFile(response: ServerResponse, file: PageFile, head: boolean): Promise<void> {
-  const body = await readFile(file.path);
+  const body = await readPageFile(file);
+  if (body === null) return nothingHere(response);
   send(response, 200, file.type, file.type.startsWith('text/html') ? withPageHost(body.toString('utf8')) : body, head);
 }
-
-const nothingHere = (response: ServerResponse): void => sendText(response, 404, 'There is nothing here.');
 
 async function sendReport(
   { headers }: IncomingMessage,

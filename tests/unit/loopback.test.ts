@@ -1,6 +1,7 @@
-import { rmSync } from 'node:fs';
+import { readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { connect } from 'node:net';
 import { networkInterfaces } from 'node:os';
+import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { sameSecret } from '../../src-main/loopback/access.ts';
 import { openTestSite, SECRET_OUTSIDE, type TestSite } from '../support/loopback-client.ts';
@@ -135,6 +136,25 @@ describe('what is served', () => {
     expect(answer.status).toBeGreaterThanOrEqual(400);
     expect(answer.body).not.toContain(SECRET_OUTSIDE);
     expect(answer.body).not.toContain('root:');
+  });
+
+  test('a file that was there at the start and has gone since is not there, and its neighbours still are', async () => {
+    const path = join(site.folder, 'renderer', 'assets', 'page.js');
+    const text = readFileSync(path);
+    const complained = vi.spyOn(console, 'error').mockImplementation(() => undefined);
+    try {
+      rmSync(path);
+      for (const method of ['GET', 'HEAD']) {
+        const answer = await site.ask({ method, path: '/assets/page.js', headers: site.asPage });
+        expect(answer.status).toBe(404);
+      }
+      expect((await site.ask({ path: '/', headers: site.asPage })).status).toBe(200);
+      expect(complained).not.toHaveBeenCalled();
+    } finally {
+      writeFileSync(path, text);
+      complained.mockRestore();
+    }
+    expect((await site.ask({ path: '/assets/page.js', headers: site.asPage })).status).toBe(200);
   });
 
   test('every answer, refusals too, carries the rules of the page', async () => {
