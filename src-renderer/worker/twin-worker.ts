@@ -1,6 +1,6 @@
 import { handPlayer, type PolarDrivingForce } from '../../physics/index.ts';
 import { worldDoor } from './open-door.ts';
-import { PolarMoments, polarAt } from './polar-moments.ts';
+import { type PolarMoment, PolarMoments, polarAt } from './polar-moments.ts';
 import type { FromTwin, ToTwin } from './twin-messages.ts';
 import { TwinRun } from './twin-run.ts';
 import { breathe } from './view-post.ts';
@@ -20,8 +20,8 @@ let working = false;
 
 function start({ run: number, scenario, seed, hand }: Extract<ToTwin, { kind: 'start' }>): void {
   const eye: Run = new TwinRun({ ...worldDoor, handPlayer }, scenario, seed, hand);
-  run = { number, eye, moments: new PolarMoments() };
-  run.moments.keep(eye.world);
+  const again = { begin: () => worldDoor.createWorld(scenario, seed), step: worldDoor.stepWorld };
+  run = { number, eye, moments: new PolarMoments(again) };
   polarStep = null;
   // a copy: the hand looks at the eye's own
   scope.postMessage({ kind: 'began', run: number, first: eye.first });
@@ -45,11 +45,20 @@ const workOnce = async (): Promise<boolean> => (polarStep === null ? stepOnce() 
 async function tryDirections(step: number): Promise<true> {
   const asked = run;
   const isStale = () => run === null || run !== asked || polarStep !== step;
-  const moment = asked?.moments.at(step) ?? null;
-  const tips = moment === null || moment.phase === 'ended' ? [] : moment.tips;
+  if (asked === null) return true;
   const curves: PolarDrivingForce[] = [];
   let fault: string | null = null;
+  let tips: PolarMoment['tips'] = [];
   try {
+    const { phase, step: last } = asked.eye.world;
+    const isOver = phase === 'ended' && step >= last;
+    let moment = isOver ? null : asked.moments.reach(step);
+    while (moment === null && !isOver) {
+      await breathe();
+      if (isStale()) return true;
+      moment = asked.moments.reach(step);
+    }
+    tips = moment?.tips ?? [];
     for (const { id } of tips) {
       const curve = moment === null ? null : polarAt(moment, id);
       if (curve !== null) curves.push(curve);
@@ -59,7 +68,7 @@ async function tryDirections(step: number): Promise<true> {
   } catch (thrown) {
     fault = thrown instanceof Error ? thrown.message : String(thrown);
   }
-  if (isStale() || asked === null) return true;
+  if (isStale()) return true;
   polarStep = null;
   scope.postMessage({ kind: 'polar', run: asked.number, step, tips: tips.length, curves, fault });
   return true;
@@ -72,7 +81,7 @@ function stepOnce(): boolean {
   const stepped = eye.step();
   if (eye.handDone && !done) scope.postMessage({ kind: 'hand-done', run: number });
   if (stepped === null) return false;
-  if (stepped.moment !== null) moments.keep(eye.world);
+  if (stepped.moment !== null) moments.took(stepped.command, eye.world);
   // a copy: the hand looks at the view that was last sent
   scope.postMessage({ kind: 'stepped', run: number, ...stepped });
   return true;

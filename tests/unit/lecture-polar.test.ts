@@ -11,51 +11,74 @@ import type { PolarAnswer } from '../../src-renderer/worker/twin-messages.ts';
 const LOOKED_AT = 70;
 const GOES_ON = 110;
 
-describe('a moment kept for trying directions', () => {
-  const moments = new PolarMoments();
+const started = () => {
+  const scenario = shippedScenario('infant-pressure-behind');
+  const hand = checkHand(SHIPPED_HANDS.find(({ id }) => id === 'infant-behind-holding')!.data, 'hand');
+  if (scenario === null || !hand.ok) throw new Error('a shipped file is not sound');
+  const world = createWorld(scenario);
+  return { world, ask: handPlayer(world, hand.value), begin: () => createWorld(scenario) };
+};
+
+/** The moment of a step, and how many calls it took. */
+function reached(moments: PolarMoments, step: number) {
+  for (let calls = 1; calls < 5000; calls++) {
+    const moment = moments.reach(step);
+    if (moment !== null) return { moment, calls };
+  }
+  throw new Error('never there');
+}
+
+describe('a moment for trying directions', () => {
+  const { world, ask, begin } = started();
+  const moments = new PolarMoments({ begin, step: stepWorld });
+  const few = new PolarMoments({ begin, step: stepWorld }, 8);
   let then: ReturnType<typeof polarDrivingForce> = null;
+  let later: Float64Array;
   let tipId = -1;
   beforeAll(() => {
-    const scenario = shippedScenario('infant-pressure-behind');
-    const hand = checkHand(SHIPPED_HANDS.find(({ id }) => id === 'infant-behind-holding')!.data, 'hand');
-    if (scenario === null || !hand.ok) throw new Error('a shipped file is not sound');
-    const world = createWorld(scenario);
-    const ask = handPlayer(world, hand.value);
-    moments.keep(world);
     for (let step = 1; step <= LOOKED_AT + GOES_ON; step++) {
-      stepWorld(world, ask(viewWorld(world))!);
-      moments.keep(world);
+      const command = ask(viewWorld(world))!;
+      stepWorld(world, command);
+      moments.took(command, world);
+      few.took(command, world);
+      if (step === LOOKED_AT + GOES_ON - 1) later = world.x.slice();
       if (step !== LOOKED_AT) continue;
       expect(world.grip).not.toBeNull();
       tipId = world.tips[0]!.id;
       then = polarDrivingForce(world, tipId);
     }
-    expect(world.topology).toBeGreaterThan(moments.at(LOOKED_AT)!.topology);
   }, 120_000);
 
-  it('gives the curve that the whole world gave at that step, to the last digit, after the tear has gone on', () => {
+  it('is not kept while nobody asks', () => {
+    expect(moments.size).toBe(0);
+  });
+
+  it('gives the curve that the whole world gave at that step, to the last digit, computed again or kept', () => {
     expect(then).not.toBeNull();
     expect(then!.direction_deg.length).toBeGreaterThan(8);
-    const kept = moments.at(LOOKED_AT)!;
-    expect(kept.step).toBe(LOOKED_AT);
-    expect(polarAt(kept, tipId)).toEqual(then);
-  });
+    const { moment, calls } = reached(moments, LOOKED_AT);
+    expect(moment.step).toBe(LOOKED_AT);
+    expect(calls).toBeGreaterThan(1);
+    expect(world.topology).toBeGreaterThan(moment.topology);
+    expect(polarAt(moment, tipId)).toEqual(then);
+    // going on changes nothing of it, and now it is kept
+    reached(moments, LOOKED_AT + 40);
+    expect(reached(moments, LOOKED_AT).calls).toBe(1);
+    expect(polarAt(reached(moments, LOOKED_AT).moment, tipId)).toEqual(then);
+  }, 120_000);
 
-  it('stays as the last one where an eye has ended, and there is none before the first', () => {
-    expect(moments.at(10_000)?.step).toBe(LOOKED_AT + GOES_ON);
-    expect(moments.at(-1)).toBeNull();
-  });
-});
+  it('is the very same wherever one scrubs beyond the bound, which holds', () => {
+    expect(reached(few, LOOKED_AT + GOES_ON - 1).moment.x).toEqual(later);
+    const { moment } = reached(few, LOOKED_AT);
+    expect(few.size).toBeLessThanOrEqual(8);
+    expect(moment.step).toBe(LOOKED_AT);
+    expect(polarAt(moment, tipId)).toEqual(then);
+  }, 120_000);
 
-it('keeps every second moment beyond its bound, and always the latest', () => {
-  const scenario = shippedScenario('infant-pressure-behind');
-  const world = createWorld(scenario!);
-  const moments = new PolarMoments(8);
-  for (let step = 0; step <= 21; step++) {
-    world.step = step;
-    moments.keep(world);
-  }
-  expect([3, 8, 15, 21].map((step) => moments.at(step)?.step)).toEqual([0, 8, 12, 21]);
+  it('is that of the beginning before the first step, and the last one beyond the last', () => {
+    expect(reached(moments, -1).moment.step).toBe(0);
+    expect(reached(moments, 10_000).moment.step).toBe(LOOKED_AT + GOES_ON);
+  }, 120_000);
 });
 
 describe('the curve beside the eyes', () => {
