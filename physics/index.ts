@@ -2,6 +2,7 @@
 export { ANNULUS_RIM_STRETCH, type AnnulusSample, annulusSample } from './bench/annulus.ts';
 export { scaledAwayFromTip, scaledSizes } from './bench/refined.ts';
 export { type SparseSample, sparseSample } from './bench/sparse.ts';
+export { createRandom } from './core/random.ts';
 export { bad, formatProblem, ok, type Problem, type Result } from './core/result.ts';
 export { type Eye, type EyeOptions, eyeAt, OLDEST_AGE_years } from './eye/age.ts';
 export { createChamber, MMHG_kPa, netPressureAtTension_mmHg, uncutTension_mN_per_mm } from './eye/chamber.ts';

@@ -18,7 +18,7 @@ import type { Scenario } from './scenario.ts';
 import { trackCommand } from './track.ts';
 
 /** Changes whenever the same commands would give another opening. */
-export const MODEL_VERSION = '1';
+export const MODEL_VERSION = '2';
 
 type Point = readonly [number, number];
 
@@ -75,6 +75,8 @@ function pairs(points: readonly number[]): Point[] {
 
 export interface RunOptions extends WorldOptions {
   readonly seed?: number;
+  /** Called with the world before its first step: what a study changes of it is not kept with an attempt. */
+  readonly begin?: (world: World) => void;
   /** Called about once per simulated second with a share of 0 to 1. */
   readonly onProgress?: (share: number) => void;
   /** Called with every step's view. */
@@ -86,6 +88,7 @@ export interface RunOptions extends WorldOptions {
 /** Plays a hand in an eye to the end, its own or the time limit's. Same inputs, same digest. */
 export function runHand(scenario: Scenario, hand: Hand, options: RunOptions = {}): AttemptResult {
   const world = createWorld(scenario, options.seed ?? scenario.seed, options);
+  options.begin?.(world);
   const next = handPlayer(world, hand);
   let view = viewWorld(world);
   const most = Math.ceil(scenario.timeLimit_s / STEP_S);

@@ -35,6 +35,8 @@ const ADULT = 'adult-baseline';
 /** Factors on the mesh sizes that give about so many nodes of the adult. */
 const AT_1000 = 0.78;
 const AT_4000 = 0.29;
+/** Runs of a path with its places shaken. */
+const SHAKES = 3;
 
 type Run = (short: boolean) => unknown | Promise<unknown>;
 type CaseName = 'realTime' | 'static' | 'cloth' | 'sparse' | 'sweep' | 'window';
@@ -97,7 +99,7 @@ const paths = (text: string, factor: number, output: Output) =>
   text.split(',').map((id) => {
     output.message(`${t('terminal.progress.mesh', { scenario: id, factor: figure(factor) })}\n`);
     const { scenario, hand } = played(id);
-    return pathCase(scenario, hand, factor, Math.round(1 / factor));
+    return pathCase(scenario, hand, factor, Math.round(1 / factor), SHAKES);
   });
 
 const ratioRow = ({ name, found, goal, met }: Ratio): string[] => [

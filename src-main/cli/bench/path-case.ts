@@ -1,4 +1,11 @@
-import { type AttemptResult, type Hand, runHand, type Scenario, scaledSizes } from '../../../physics/index.ts';
+import {
+  type AttemptResult,
+  createRandom,
+  type Hand,
+  runHand,
+  type Scenario,
+  scaledSizes,
+} from '../../../physics/index.ts';
 
 export interface PathCase {
   readonly scenario: string;
@@ -15,6 +22,17 @@ export interface PathCase {
   readonly fineDiameter_mm: number | null;
   /** Whether the path moved by less than 0.05 mm, as is wanted. */
   readonly within: boolean;
+  /** The usual mesh again, every node moved by up to half a millionth of a millimetre at the start: how far from the path, and the diameter, mm. */
+  readonly shaken: readonly Shaken[];
+  /** The farthest of these, mm: a path is not defined any better. Null where one left no line. */
+  readonly shakenFarthest_mm: number | null;
+}
+
+export interface Shaken {
+  readonly seed: number;
+  readonly ended: string;
+  readonly farthest_mm: number | null;
+  readonly diameter_mm: number | null;
 }
 
 type Line = readonly (readonly [number, number])[];
@@ -43,12 +61,40 @@ function lineOf({ outline_mm, tears }: AttemptResult): Line {
   return tears.flatMap(({ relaxed_mm }) => relaxed_mm);
 }
 
-/** Plays a hand on the usual mesh and on a finer one with shorter steps, and compares the torn lines. */
-export function pathCase(scenario: Scenario, hand: Hand, sizeFactor: number, parts: number): PathCase {
+function farthestOf(usual: AttemptResult, other: AttemptResult): number | null {
+  const [a, b] = [lineOf(usual), lineOf(other)];
+  return a.length > 1 && b.length > 1 ? farthestBetween(a, b) : null;
+}
+
+const diameterOf = ({ opening }: AttemptResult): number | null => opening?.equivalentDiameter_mm ?? null;
+
+/** Width within which every coordinate is shaken, mm: a ten-thousandth of what the solver leaves. */
+const SHAKE_mm = 1e-6;
+
+function shakenRun(scenario: Scenario, hand: Hand, usual: AttemptResult, seed: number): Shaken {
+  const random = createRandom(seed);
+  const other = runHand(scenario, hand, {
+    begin: ({ x }) => {
+      for (let i = 0; i < x.length; i++) x[i] += SHAKE_mm * (random.uniform() - 0.5);
+    },
+  });
+  return { seed, ended: other.ended, farthest_mm: farthestOf(usual, other), diameter_mm: diameterOf(other) };
+}
+
+function farthestOfAll(shaken: readonly Shaken[]): number | null {
+  const all = shaken.flatMap(({ farthest_mm }) => farthest_mm ?? []);
+  return all.length > 0 && all.length === shaken.length ? Math.max(...all) : null;
+}
+
+/**
+ * Plays a hand on the usual mesh and on a finer one with shorter steps, and compares the torn lines; and on the usual mesh with
+ * places shaken by nearly nothing, `shakes` times.
+ */
+export function pathCase(scenario: Scenario, hand: Hand, sizeFactor: number, parts: number, shakes: number): PathCase {
   const usual = runHand(scenario, hand);
   const fine = runHand(scenario, hand, { sizes: scaledSizes(sizeFactor), parts });
-  const [a, b] = [lineOf(usual), lineOf(fine)];
-  const farthest_mm = a.length > 1 && b.length > 1 ? farthestBetween(a, b) : null;
+  const farthest_mm = farthestOf(usual, fine);
+  const shaken = Array.from({ length: shakes }, (_, k) => shakenRun(scenario, hand, usual, k + 1));
   return {
     scenario: scenario.id,
     hand: hand.id,
@@ -57,8 +103,10 @@ export function pathCase(scenario: Scenario, hand: Hand, sizeFactor: number, par
     endedUsual: usual.ended,
     endedFine: fine.ended,
     farthest_mm,
-    usualDiameter_mm: usual.opening?.equivalentDiameter_mm ?? null,
-    fineDiameter_mm: fine.opening?.equivalentDiameter_mm ?? null,
+    usualDiameter_mm: diameterOf(usual),
+    fineDiameter_mm: diameterOf(fine),
     within: usual.ended === fine.ended && farthest_mm !== null && farthest_mm < WANTED_mm,
+    shaken,
+    shakenFarthest_mm: farthestOfAll(shaken),
   };
 }
