@@ -49,7 +49,7 @@ const CASES: readonly (readonly [CaseName, Run])[] = [
   ['static', () => staticCase()],
   ['cloth', (short) => cloth(short ? 2 : 6)],
   ['sparse', () => sparseCase(played(ADULT).scenario, AT_1000)],
-  ['sweep', () => sweepCase()],
+  ['sweep', sweepCase],
   ['window', window],
 ];
 
