@@ -1,5 +1,6 @@
+import { useEffect, useState } from 'react';
 import { LANGUAGES, type Language } from '../../i18n/languages.ts';
-import { bringLetters } from '../../i18n/letters.ts';
+import { bringLetters, needsLetters } from '../../i18n/letters.ts';
 import { speak, t, useLanguage } from '../../i18n/text.ts';
 import { type Motion, type Theme, useView } from '../../stores/view-store.ts';
 import { number } from '../../ui/format.ts';
@@ -9,6 +10,8 @@ interface Option<T extends string | number> {
   readonly label: string;
   /** Where the label is in a language of its own. */
   readonly lang?: string;
+  /** The letters of the label are on their way: nothing is drawn in its place. Boxes, once drawn, may stay. */
+  readonly waits?: boolean;
 }
 
 /** One of a few, by mouse and by arrow keys. */
@@ -36,8 +39,9 @@ function Choice<T extends string | number>({
             checked={option.value === value}
             onChange={() => onValue(option.value)}
             data-testid={`${name}-${option.value}`}
+            aria-label={option.waits ? option.label : undefined}
           />
-          <span>{option.label}</span>
+          <span>{option.waits ? '' : option.label}</span>
         </label>
       ))}
     </fieldset>
@@ -52,11 +56,26 @@ async function change(language: Language): Promise<void> {
 /** Each language by its own name, so that it is found by who reads no other. */
 export function LanguageChoice() {
   const language = useLanguage((state) => state.language);
+  const [waits, setWaits] = useState(true);
+  useEffect(() => {
+    let gone = false;
+    void Promise.all(LANGUAGES.map(bringLetters)).then(() => {
+      if (!gone) setWaits(false);
+    });
+    return () => {
+      gone = true;
+    };
+  }, []);
   return (
     <Choice
       name="language"
       title={t('common.settings.language')}
-      options={LANGUAGES.map((value) => ({ value, lang: value, label: t('common.language.name', { lng: value }) }))}
+      options={LANGUAGES.map((value) => ({
+        value,
+        lang: value,
+        label: t('common.language.name', { lng: value }),
+        waits: waits && needsLetters(value),
+      }))}
       value={language}
       onValue={(value) => void change(value)}
     />

@@ -22,6 +22,7 @@ export function ScenarioChooser({ session }: { readonly session: AttemptSession 
         <span>{t('bench.chooser.scenario')}</span>
         <select
           data-testid="scenario"
+          title={chosen === null ? undefined : scenarioTitle(chosen)}
           value={chosen?.id ?? ''}
           onChange={(event) => {
             const next = scenarioById(event.target.value);
