@@ -11,14 +11,16 @@ import { declarePageScheme, servePage } from './page-protocol.ts';
 import { bringPageBack } from './page-return.ts';
 import { keepProfileWith } from './profile-folder.ts';
 import { openWindow } from './window.ts';
+import { keptPlace, type WindowPlace } from './window-place.ts';
 import { windowShell } from './window-services.ts';
 
 const dist = join(programFolder(), 'dist');
 let window: BrowserWindow | null = null;
+let place: WindowPlace | null = null;
 
-function showWindow(): BrowserWindow {
+function showWindow(dataFolder: string): BrowserWindow {
   if (window === null) {
-    window = openWindow(dist);
+    window = openWindow(dist, dataFolder, place);
     bringPageBack(window);
     window.once('closed', () => {
       window = null;
@@ -33,13 +35,15 @@ async function start(dataFolder: string, rest: readonly string[]): Promise<void>
   lockNavigation(app);
   app.on('session-created', lockSession);
   app.on('window-all-closed', () => app.quit());
+  const show = (): BrowserWindow => showWindow(dataFolder);
   const showMenu = (): void => Menu.setApplicationMenu(buildMenu(app.isPackaged));
-  const { services, reports, handed, language } = windowShell(dataFolder, showWindow, showMenu);
+  const { services, reports, handed, language, close } = windowShell(dataFolder, show, showMenu);
+  app.on('will-quit', close);
   const receive = (path: string | null): void => {
     if (path !== null) void handed.receive(path);
   };
   app.on('second-instance', (_event, args, folder) => {
-    const shown = showWindow();
+    const shown = show();
     if (shown.isMinimized()) shown.restore();
     // Before the page hears of its focus and asks.
     receive(handedPath(args ?? [], folder ?? ''));
@@ -55,9 +59,9 @@ async function start(dataFolder: string, rest: readonly string[]): Promise<void>
   lockSession(session.defaultSession);
   servePage(session.defaultSession, join(dist, 'renderer'), reports);
   answerPage(services, () => window);
-  await language.speakFirst(app.getPreferredSystemLanguages());
+  [place] = await Promise.all([keptPlace(dataFolder), language.speakFirst(app.getPreferredSystemLanguages())]);
   showMenu();
-  showWindow();
+  show();
   receive(atStart[0] ?? handedPath(rest.slice(1), process.cwd()));
 }
 

@@ -105,6 +105,8 @@ export interface WindowShell {
   readonly reports: ReportPages;
   readonly handed: HandedFiles;
   readonly language: FollowedLanguage;
+  /** Leaves what is kept whole and closed; what is asked for afterwards opens it again. */
+  close(): void;
 }
 
 /**
@@ -138,5 +140,5 @@ export function windowShell(folder: string, window: () => BrowserWindow, reworde
     saveTextFile: (suggestedName, text) => saveChosen(window(), suggestedName, new TextEncoder().encode(text)),
     saveBinaryFile: (suggestedName, bytes) => saveChosen(window(), suggestedName, bytes),
   };
-  return { services, reports, handed, language };
+  return { services, reports, handed, language, close: () => store.close() };
 }

@@ -9,13 +9,28 @@ import { readFileSync } from 'node:fs';
 import type { BrowserContext, Page, Route } from '@playwright/test';
 
 type Handler = (event: unknown, ...args: unknown[]) => unknown;
+interface Bounds {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+type SaveAnswer = { canceled: boolean; filePath: string };
 type Protocol = (request: Request) => Promise<Response>;
 // biome-ignore lint/suspicious/noExplicitAny: what the program hands over is looked at by the tests, in any shape.
 type Anything = any;
 
 /** Browsers know no `app:`; pages live at this address instead and are told apart only here. */
-const STAND_IN = 'https://rimward.invalid';
+export const STAND_IN = 'https://rimward.invalid/';
 const BINDING = 'rimwardDoubleInvoke';
+
+/** The one screen there is at first, under a bar of the system at its lower edge. */
+const SCREEN = {
+  id: 1,
+  scaleFactor: 1,
+  bounds: { x: 0, y: 0, width: 1920, height: 1080 },
+  workArea: { x: 0, y: 0, width: 1920, height: 1040 },
+};
 
 export const asked = {
   context: null as BrowserContext | null,
@@ -29,15 +44,18 @@ export const asked = {
   windows: [] as BrowserWindow[],
   menu: null as Anything,
   openAnswers: [] as { canceled: boolean; filePaths: string[] }[],
-  saveAnswers: [] as { canceled: boolean; filePath: string }[],
+  /** An answer, or what makes one of the dialog's options. */
+  saveAnswers: [] as (SaveAnswer | ((options: { defaultPath: string }) => SaveAnswer))[],
   messages: [] as Anything[],
   messageAnswers: [] as number[],
   calls: [] as string[],
+  /** The main one first. */
+  displays: [SCREEN],
 };
 
 /** As before the program's first line. */
 export function startAnew(): void {
-  Object.assign(asked, { context: null, ready: false, isFirst: true, menu: null });
+  Object.assign(asked, { context: null, ready: false, isFirst: true, menu: null, displays: [SCREEN] });
   for (const list of [asked.schemes, asked.windows, asked.messages, asked.calls]) list.length = 0;
   for (const list of [asked.openAnswers, asked.saveAnswers, asked.messageAnswers]) list.length = 0;
   for (const map of [asked.protocols, asked.handlers, asked.session]) map.clear();
@@ -115,7 +133,15 @@ export const dialog = {
     }
     return { response: answer ?? options.cancelId ?? 1 };
   },
-  showSaveDialog: async () => asked.saveAnswers.shift() ?? { canceled: true, filePath: '' },
+  showSaveDialog: async (_window: unknown, options: { defaultPath: string }): Promise<SaveAnswer> => {
+    const answer = asked.saveAnswers.shift() ?? { canceled: true, filePath: '' };
+    return typeof answer === 'function' ? answer(options) : answer;
+  },
+};
+
+export const screen = {
+  getPrimaryDisplay: () => asked.displays[0],
+  getAllDisplays: () => [...asked.displays].reverse(),
 };
 
 export const Menu = {
@@ -143,7 +169,7 @@ function preloadScript(path: string): string {
 }
 
 async function answerRoute(route: Route): Promise<void> {
-  const address = route.request().url().replace(STAND_IN, 'app://rimward');
+  const address = route.request().url().replace(STAND_IN, 'app://rimward/');
   const allowed = await new Promise((resolve) => {
     asked.session.get('beforeRequest')({ url: address }, ({ cancel }: { cancel: boolean }) => resolve(!cancel));
   });
@@ -178,12 +204,17 @@ export class BrowserWindow extends EventEmitter {
   readonly loaded: string[] = [];
   #own: Promise<Page> | null = null;
   #destroyed = false;
+  #full = false;
+  #maximized = false;
+  #bounds: Bounds;
   private give: (page: Page) => void = () => {};
   readonly options: Anything;
 
   constructor(options: Anything) {
     super();
     this.options = options;
+    const { x = 0, y = 0, width, height } = options;
+    this.#bounds = { x, y, width, height };
     this.page = new Promise((resolve) => {
       this.give = resolve;
     });
@@ -196,7 +227,7 @@ export class BrowserWindow extends EventEmitter {
     this.loaded.push(address);
     this.#own ??= this.#newPage(asked.context);
     const page = await this.#own;
-    await page.goto(address.replace('app://rimward', STAND_IN));
+    await page.goto(address.replace('app://rimward/', STAND_IN));
     this.give(page);
     this.emit('ready-to-show');
   }
@@ -217,7 +248,7 @@ export class BrowserWindow extends EventEmitter {
     page.once('crash', () => this.pageEnds('crashed'));
     await page.route('**/*', answerRoute);
     await page.exposeBinding(BINDING, ({ frame }, channel: string, args: unknown[]) => {
-      const senderFrame = { url: frame.url().replace(STAND_IN, 'app://rimward'), parent: frame.parentFrame() };
+      const senderFrame = { url: frame.url().replace(STAND_IN, 'app://rimward/'), parent: frame.parentFrame() };
       return asked.handlers.get(channel)?.({ sender: this.webContents, senderFrame }, ...args);
     });
     const { preload } = this.options.webPreferences;
@@ -239,8 +270,50 @@ export class BrowserWindow extends EventEmitter {
   focus(): void {
     asked.calls.push('focus');
   }
+  /** As a person moves it; in full screen it is still told where it would be otherwise. */
+  setBounds(bounds: Bounds): void {
+    this.#bounds = bounds;
+    this.emit('move');
+    this.emit('resize');
+  }
+  getNormalBounds(): Bounds {
+    return this.#bounds;
+  }
+  setFullScreen(full: boolean): void {
+    this.#full = full;
+    this.emit(full ? 'enter-full-screen' : 'leave-full-screen');
+  }
+  isFullScreen(): boolean {
+    return this.#full;
+  }
+  maximize(): void {
+    this.#maximized = true;
+    this.emit('maximize');
+  }
+  isMaximized(): boolean {
+    return this.#maximized;
+  }
   isMinimized(): boolean {
     return false;
   }
   restore(): void {}
+}
+
+/** The end of the program, as far as it is told of it: its windows close, then it ends. Once. */
+export function quit(): void {
+  for (const window of asked.windows) {
+    if (!window.isDestroyed()) window.emit('close', {});
+    window.emit('closed');
+  }
+  asked.windows.length = 0;
+  app.emit('will-quit', {});
+  app.removeAllListeners();
+}
+
+/** Waits for the program's first window and for its page to stand. */
+export async function firstWindow(): Promise<BrowserWindow> {
+  while (asked.windows.length === 0) await new Promise((resolve) => setTimeout(resolve, 10));
+  const [window] = asked.windows as [BrowserWindow];
+  await window.page;
+  return window;
 }
