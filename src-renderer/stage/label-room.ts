@@ -1,7 +1,9 @@
 import type { Vec2 } from '../../physics/index.ts';
 
-/** Width of a letter and free space round a text, as shares of the text's height. */
-const LETTER_WIDTH = 0.36;
+/** Width of a letter with its edge, as a share of the text's height: as the widest names came out on the screen. */
+const LETTER_WIDTH = 0.4;
+/** Free space between a name and the border of the stage, as a share of the text's height. */
+const BORDER = 0.2;
 const SINGLE_LETTER_OFF = 0.565;
 
 interface Box {
@@ -42,8 +44,8 @@ export class LabelRoom {
     const halfHeight = height / 2;
     const [wide, high] = this.#extent;
     const box: Box = {
-      x: within(x + ux * (halfWidth + 0.2 * height), wide - halfWidth),
-      y: within(y + uy * (halfHeight + 0.2 * height), high - halfHeight),
+      x: within(x + ux * (halfWidth + 0.2 * height), wide - halfWidth - BORDER * height),
+      y: within(y + uy * (halfHeight + 0.2 * height), high - halfHeight - BORDER * height),
       halfWidth,
       halfHeight,
     };

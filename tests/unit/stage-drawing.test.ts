@@ -4,6 +4,7 @@ import { offeredScenarios } from '../../src-renderer/places/bench/offered-scenar
 import { arrowVector_mm, targetRing } from '../../src-renderer/stage/aims.ts';
 import { BlendedSheet } from '../../src-renderer/stage/blended-sheet.ts';
 import { LONGEST_SIDE_mm } from '../../src-renderer/stage/iris-layer.ts';
+import { LabelRoom } from '../../src-renderer/stage/label-room.ts';
 import { frameFor, MAGNIFICATIONS, steppedMagnification, toMm, toPx } from '../../src-renderer/stage/microscope.ts';
 import { rimSideOnly } from '../../src-renderer/stage/rim-side.ts';
 import { fillNormals } from '../../src-renderer/stage/sheet-normals.ts';
@@ -182,6 +183,22 @@ describe('aims', () => {
     expect(Math.hypot(...arrowVector_mm([1e9, 1e9], 1))).toBeLessThan(3);
     expect(arrowVector_mm([Number.NaN, 1], 1)).toEqual([0, 0]);
     expect(arrowVector_mm([1, 1], 0)).toEqual([0, 0]);
+  });
+});
+
+describe('names at the heads of arrows', () => {
+  it('stay clear of the border, in both directions, and off each other', () => {
+    const room = new LabelRoom();
+    room.clear([4, 4]);
+    const height = 0.4;
+    // the nine letters of the widest name came out 3.34 heights wide
+    const half = (3.34 * height) / 2;
+    const first = room.place([-3.9, 0], [-1, 0], height, 9);
+    const second = room.place([-3.9, 0], [-1, 0], height, 9);
+    const up = room.place([0, 3.9], [0, 1], height, 9);
+    expect(first[0] - half).toBeGreaterThan(-4);
+    expect(up[1] + height / 2).toBeLessThan(4);
+    expect(Math.abs(first[1] - second[1])).toBeGreaterThan(0.85 * height);
   });
 });
 
