@@ -29,7 +29,9 @@ export function toldPhrase(text: string): string {
     told: { ...common.judged, ...content.terminal.phrases },
     language,
   });
-  return again === text ? retold(text, { english: en.content.said, told: content.said, language }, 'lines') : again;
+  if (again === text) return retold(text, { english: en.content.said, told: content.said, language }, 'lines');
+  // what is allowed is typed: with the hyphen that every keyboard has
+  return again.replace(/−(?=\d)/g, '-');
 }
 
 /** A problem as a line in the language that is spoken. */

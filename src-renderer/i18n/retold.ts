@@ -131,7 +131,7 @@ export interface PhraseTeller {
 }
 
 const PHRASE_NUMBER = '-?\\d+(?:\\.\\d+)?';
-/** What the slots of phrases hold: numbers, one word, a unit, or anything. */
+/** What the slots of phrases hold: numbers, one word, or anything. */
 const PHRASE_SLOTS: Readonly<Record<string, string>> = {
   limit: PHRASE_NUMBER,
   from: PHRASE_NUMBER,
@@ -139,8 +139,13 @@ const PHRASE_SLOTS: Readonly<Record<string, string>> = {
   most: PHRASE_NUMBER,
   field: '\\S+',
   unit: '\\S+',
+  kind: '\\S+',
+  given: '\\S+',
   text: '.+',
 };
+
+/** Slots whose word is a phrase itself: years, a kind of value. */
+const WORDS: readonly string[] = ['unit', 'kind', 'given'];
 
 const phrasePatterns = new WeakMap<PhraseTeller['english'], readonly (readonly [string, RegExp])[]>();
 
@@ -172,7 +177,7 @@ export function phraseAgain(phrase: string, teller: PhraseTeller): string {
     if (found === null) continue;
     return told[key].replace(SLOT, (_whole, slot: string) => {
       const text = found.groups?.[slot] ?? '';
-      if (slot === 'unit') return phraseAgain(text, teller);
+      if (WORDS.includes(slot)) return phraseAgain(text, teller);
       return PHRASE_SLOTS[slot] === PHRASE_NUMBER ? shortNumberAgain(text, language) : text;
     });
   }
