@@ -34,19 +34,28 @@ function skippedInNode(json) {
   return tests.filter((test) => ['skipped', 'pending', 'todo'].includes(test.status)).map((test) => test.fullName);
 }
 
-/** Titles of browser tests that passed only when tried again. */
-function onSecondTry(suite) {
-  const here = (suite.specs ?? []).filter((spec) => spec.tests.some((test) => test.status === 'flaky'));
-  return [...here.map((spec) => spec.title), ...(suite.suites ?? []).flatMap(onSecondTry)];
+/** Every end-to-end test of a suite with its title; the same test once for each carrier of the page. */
+function endToEnd(suite) {
+  const here = (suite.specs ?? []).flatMap(({ title, tests }) => tests.map((test) => ({ ...test, title })));
+  return [...here, ...(suite.suites ?? []).flatMap(endToEnd)];
 }
 
-function skippedInBrowser(suite) {
-  const here = (suite.specs ?? []).filter((spec) => spec.tests.some((test) => test.status === 'skipped'));
-  const reasons = here.map((spec) => {
-    const why = spec.tests.flatMap((test) => test.annotations).find((note) => note.type === 'skip')?.description;
-    return why === undefined ? spec.title : `${spec.title} (${why})`;
-  });
-  return [...reasons, ...(suite.suites ?? []).flatMap(skippedInBrowser)];
+const carriedBy = ({ projectName, title }) => (projectName === 'browser' ? title : `[${projectName}] ${title}`);
+
+/** Title of a skipped test with its reason. */
+function whySkipped(test) {
+  const why = test.annotations.find(({ type }) => type === 'skip')?.description;
+  return why === undefined ? carriedBy(test) : `${carriedBy(test)} (${why})`;
+}
+
+/** How many tests each carrier of the page passed, and why Electron carried none where it did not. */
+function carriers({ config }, tests) {
+  const passed = new Map();
+  for (const { status, projectName } of tests) {
+    if (status === 'expected' || status === 'flaky') passed.set(projectName, (passed.get(projectName) ?? 0) + 1);
+  }
+  const counts = [...passed].map(([name, count]) => `${count} carried by ${name}`);
+  return [...counts, ...(config.metadata.withoutElectron ?? [])].join(', ');
 }
 
 function runNodeTests() {
@@ -78,10 +87,12 @@ function runBrowserTests() {
   const json = report(file);
   if (json === null) return { name: 'Browser tests', ok: false, line: 'gave no report', skipped: [] };
   const { expected, unexpected, flaky } = json.stats;
-  const skipped = json.suites.flatMap(skippedInBrowser);
+  const tests = json.suites.flatMap(endToEnd);
+  const skipped = tests.filter(({ status }) => status === 'skipped').map(whySkipped);
   const again = flaky > 0 ? `, ${flaky} only on the second try` : '';
-  const line = `${expected} passed${again}, ${unexpected} failed, ${skipped.length} skipped (${browser})`;
-  return { name: 'Browser tests', ok: status === 0, line, skipped, again: json.suites.flatMap(onSecondTry) };
+  const line = `${expected} passed${again}, ${unexpected} failed, ${skipped.length} skipped (${browser}; ${carriers(json, tests)})`;
+  const secondTry = tests.filter((test) => test.status === 'flaky').map(carriedBy);
+  return { name: 'Browser tests', ok: status === 0, line, skipped, again: secondTry };
 }
 
 const failures = await buildStale({ log: console.error });

@@ -1,15 +1,14 @@
-import { expect, type Page, test } from '@playwright/test';
+import type { Page } from '@playwright/test';
+import { type Carried, carry, expect, test } from '../support/carried.ts';
 import { accessibilityFaults, goTo, PLACES, sidewaysOverflow_px, unreachable } from '../support/page-checks.ts';
-import { type SiteWithData, serveWithData } from '../support/serve-with-data.ts';
 
-let site: SiteWithData;
+let site: Carried;
 
 // every place in both looks and sizes, on a machine that may be busy with other tests
 test.setTimeout(420_000);
 
 test.beforeAll(async () => {
-  site = await serveWithData();
-  await site.host.savePreference?.('tour.offered', true);
+  site = await carry();
 });
 
 test.afterAll(async () => {
@@ -19,8 +18,8 @@ test.afterAll(async () => {
 /** The page as it opens with what is kept of how this person wants to see it; at the list of attempts, which computes nothing. */
 async function open(page: Page, kept: Readonly<Record<string, string | number>>): Promise<void> {
   const usual = { 'view.theme': 'room', 'view.textSize': 1, 'view.motion': 'system', 'view.language': 'en' };
-  for (const [key, value] of Object.entries({ ...usual, ...kept })) await site.host.savePreference?.(key, value);
-  await page.goto(`${site.address}#logbook`);
+  for (const [key, value] of Object.entries({ ...usual, ...kept })) await site.host.savePreference(key, value);
+  await site.open(page, '#logbook');
   const root = page.locator('html');
   const soon = { timeout: 90_000 };
   await expect(root).toHaveAttribute('data-text-size', String(kept['view.textSize'] ?? 1), soon);

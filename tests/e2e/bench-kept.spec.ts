@@ -1,28 +1,27 @@
-import { rmSync } from 'node:fs';
-import { expect, type Page, test } from '@playwright/test';
-import { type LogbookSite, must, playReal, putAttempt, serveLogbook } from '../support/logbook-site.ts';
+import type { Page } from '@playwright/test';
+import { type Carried, carry, expect, test } from '../support/carried.ts';
+import { playReal, putAttempt } from '../support/logbook-site.ts';
 import { readStage, stageOf } from '../support/stage-reader.ts';
 
 test.use({ viewport: { width: 1100, height: 700 }, trace: 'off' });
 
 test.describe('the bench over its store', () => {
   test.setTimeout(300_000);
-  let served: LogbookSite;
+  let served: Carried;
   test.beforeEach(async () => {
-    served = await serveLogbook();
+    served = await carry();
   });
   test.afterEach(async () => {
-    await served.loopback.close();
-    rmSync(served.folder, { recursive: true, force: true });
+    await served.close();
   });
 
   async function open(page: Page): Promise<void> {
-    await page.goto(served.loopback.address);
+    await served.open(page);
     await readStage(page);
   }
 
   const step = async (page: Page) => (await readStage(page)).step;
-  const unfinished = () => must(served.host.unfinishedAttempts)();
+  const unfinished = () => served.host.unfinishedAttempts();
 
   test('an attempt is found as it was after a visit to another place, and goes on when asked', async ({ page }) => {
     await open(page);
@@ -52,7 +51,7 @@ test.describe('the bench over its store', () => {
     await expect(page.getByTestId('person')).toContainText('Ruth Adler');
     await page.reload();
     await expect(page.getByTestId('person')).toContainText('Ruth Adler');
-    expect((await must(served.host.listPeople)()).map(({ name }) => name).sort()).toEqual(['Me', 'Ruth Adler']);
+    expect((await served.host.listPeople()).map(({ name }) => name).sort()).toEqual(['Me', 'Ruth Adler']);
   });
 
   test('commands reach the store while the hand works, and a refusal is said and made good', async ({ page }) => {
@@ -62,13 +61,12 @@ test.describe('the bench over its store', () => {
     await expect(page.getByTestId('keeping')).toHaveText('Being kept', { timeout: 60_000 });
     const [first] = await unfinished();
     expect(first?.steps).toBeGreaterThan(0);
-    const append = must(served.host.appendCommands);
-    Object.assign(served.host, { appendCommands: () => Promise.reject(new Error('the disk is full')) });
+    served.refuse('appendCommands', 'the disk is full');
     await expect(page.getByTestId('keeping')).toContainText('Not being kept');
     const refused = (await unfinished())[0]?.steps ?? 0;
     const stood = await step(page);
     await expect.poll(() => step(page)).toBeGreaterThan(stood + 20);
-    Object.assign(served.host, { appendCommands: append });
+    served.refuse('appendCommands', null);
     await expect(page.getByTestId('keeping')).toHaveText('Being kept', { timeout: 30_000 });
     await expect.poll(async () => (await unfinished())[0]?.steps).toBeGreaterThan(refused + 20);
   });
@@ -98,7 +96,7 @@ test.describe('the bench over its store', () => {
   test('goes on from a moment of a kept attempt; what came before is part of the new one', async ({ page }) => {
     const real = playReal('infant-thin-fluid', 'tangent-pull');
     await open(page);
-    const [person] = await must(served.host.listPeople)();
+    const [person] = await served.host.listPeople();
     if (person === undefined) throw new Error('nobody works here');
     const id = await putAttempt(served.host, person, real, 'bench');
     await page.getByTestId('place-logbook').click();
@@ -114,7 +112,7 @@ test.describe('the bench over its store', () => {
     await expect.poll(() => step(page)).toBeGreaterThan(from + 20);
     await expect(page.getByTestId('keeping')).toHaveText('Being kept');
     await expect.poll(async () => (await unfinished())[0]?.steps).toBeGreaterThan(from);
-    const made = await must(served.host.loadAttempt)((await unfinished())[0]?.id ?? '');
+    const made = await served.host.loadAttempt((await unfinished())[0]?.id ?? '');
     expect(made.summary.id).not.toBe(id);
     expect(made.commands.slice(0, from)).toEqual(real.commands.slice(0, from));
   });

@@ -1,15 +1,14 @@
-import { chromium, expect, type Page, test } from '@playwright/test';
+import { chromium, type Page } from '@playwright/test';
 import { findBrowser } from '../../bin/find-browser.js';
-import type { Loopback } from '../../src-main/loopback/server.ts';
-import { serveDrawnPage } from '../support/serve-page.ts';
+import { type Carried, carry, expect, onlyCarriedBy, test } from '../support/carried.ts';
 import { readStage, stageOf } from '../support/stage-reader.ts';
 
 /** The page by itself, over a world that is only drawn: hands, cards, looks. No mechanics are tested here. */
 test.describe('the bench page', () => {
-  let site: Loopback;
+  let site: Carried;
   test.beforeAll(async () => {
     test.setTimeout(120_000);
-    site = await serveDrawnPage();
+    site = await carry({ drawn: true });
   });
   test.afterAll(async () => {
     await site.close();
@@ -21,7 +20,7 @@ test.describe('the bench page', () => {
       if (message.type() === 'error') complaints.push(message.text());
     });
     page.on('pageerror', (fault) => complaints.push(fault.message));
-    await page.goto(site.address);
+    await site.open(page);
     await readStage(page);
     return complaints;
   }
@@ -178,11 +177,12 @@ test.describe('the bench page', () => {
   });
 
   test('without WebGL the stage says what to do, and the cards still work', async () => {
+    onlyCarriedBy('browser', 'it is started without WebGL');
     const args = ['--no-sandbox', '--no-first-run', '--disable-gpu', '--disable-software-rasterizer'];
     const browser = await chromium.launch({ executablePath: findBrowser() ?? undefined, args });
     try {
       const page = await browser.newPage();
-      await page.goto(site.address);
+      await site.open(page);
       await expect(page.getByRole('alert')).toContainText('WebGL 2');
       await expect(page.getByTestId('eye-age')).toHaveText('6 months');
     } finally {

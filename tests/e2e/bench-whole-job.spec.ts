@@ -1,7 +1,5 @@
-import { expect, test } from '@playwright/test';
-import type { Loopback } from '../../src-main/loopback/server.ts';
+import { type Carried, carry, expect, test } from '../support/carried.ts';
 import { MouseTearing } from '../support/mouse-hand.ts';
-import { servePage } from '../support/serve-page.ts';
 import { stageOf } from '../support/stage-reader.ts';
 
 /** What a held opening may be off by; the guided hands of the command line are held to the same. */
@@ -13,9 +11,9 @@ const LEAST_CIRCULARITY = 0.85;
 test.use({ viewport: { width: 1100, height: 700 }, trace: 'off' });
 
 test.describe('the whole job, with the mouse alone', () => {
-  let site: Loopback;
+  let site: Carried;
   test.beforeAll(async () => {
-    site = await servePage();
+    site = await carry();
   });
   test.afterAll(async () => {
     await site.close();
@@ -23,7 +21,7 @@ test.describe('the whole job, with the mouse alone', () => {
 
   test('a prepared flap is taken round in an infant eye and the opening is measured', async ({ page }) => {
     test.setTimeout(600_000);
-    await page.goto(site.address);
+    await site.open(page);
     await page.getByTestId('scenario').selectOption('infant-thick-fluid');
     await expect(stageOf(page)).toHaveAttribute('data-phase', 'working');
     const tearing = new MouseTearing(page, {

@@ -1,15 +1,14 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { expect, type Page, test } from '@playwright/test';
-import { type SiteWithData, serveWithData } from '../support/serve-with-data.ts';
+import type { Page } from '@playwright/test';
+import { type Carried, carry, expect, test } from '../support/carried.ts';
 
-/** The editor of scenarios in the page that ships, over the loopback host with its own data folder. */
+/** The editor of scenarios in the page that ships, with a data folder of its own. */
 test.describe('the editor of scenarios', () => {
-  let site: SiteWithData;
+  let site: Carried;
   let complaints: string[];
   test.beforeEach(async () => {
-    site = await serveWithData();
-    await site.host.savePreference?.('tour.offered', true);
+    site = await carry();
   });
   test.afterEach(async () => {
     await site.close();
@@ -21,7 +20,7 @@ test.describe('the editor of scenarios', () => {
       if (message.type() === 'error') complaints.push(message.text());
     });
     page.on('pageerror', (fault) => complaints.push(fault.message));
-    await page.goto(site.address);
+    await site.open(page);
     await toEyes(page);
   }
   async function toEyes(page: Page): Promise<void> {
@@ -50,7 +49,7 @@ test.describe('the editor of scenarios', () => {
     await page.getByTestId('to-bench').click();
     await expect(page.getByTestId('scenario')).toHaveValue('adult-baseline-mine');
     await expect(page.getByTestId('eye-age')).toHaveText('4 years');
-    await page.goto(site.address);
+    await site.open(page);
     await toEyes(page);
     await choose(page, 'My four-year-old');
     await expect(field(page, 'eye.age_years')).toHaveValue('4');
@@ -68,7 +67,7 @@ test.describe('the editor of scenarios', () => {
     await expect
       .poll(() => readdirSync(site.folder).includes('scenarios') && readdirSync(join(site.folder, 'scenarios')))
       .toContain('eye-drafts.json');
-    await page.goto(site.address);
+    await site.open(page);
     await toEyes(page);
     await expect(field(page, 'eye.age_years')).toHaveValue('three');
     await page.getByTestId('problems').getByRole('button', { name: 'eye.age_years' }).click();
@@ -162,15 +161,10 @@ test.describe('the editor of scenarios', () => {
     page,
   }) => {
     await open(page);
-    const download = page.waitForEvent('download');
-    await page.getByTestId('share').click();
-    const file = await (await download).path();
-    const text = readFileSync(file, 'utf8');
-    const take = async (name: string, body: string) => {
-      const chooser = page.waitForEvent('filechooser');
-      await page.getByTestId('open-scenario').click();
-      await (await chooser).setFiles({ name, mimeType: 'application/json', buffer: Buffer.from(body) });
-    };
+    const { path } = await site.saved(page, () => page.getByTestId('share').click());
+    const text = readFileSync(path, 'utf8');
+    const take = (name: string, body: string) =>
+      site.given(page, { name, body }, () => page.getByTestId('open-scenario').click());
     await take('given.rimward', text);
     await expect(page.getByTestId('desk-line')).toContainText('Opened given.rimward');
     const before = await page.getByTestId('which').locator('option').count();

@@ -1,8 +1,7 @@
-import { expect, type Page, test } from '@playwright/test';
-import type { Loopback } from '../../src-main/loopback/server.ts';
+import type { Page } from '@playwright/test';
+import { type Carried, carry, expect, test } from '../support/carried.ts';
 import { MouseTearing, type PointingDevice } from '../support/mouse-hand.ts';
 import { PageFingers, PagePad, PagePen } from '../support/page-devices.ts';
-import { servePage } from '../support/serve-page.ts';
 import { readStage, stageOf } from '../support/stage-reader.ts';
 
 /** Length that each device tears, mm: more than 20 degrees of the circle it is on, 2.4 mm from the centre. */
@@ -13,16 +12,16 @@ test.use({ viewport: { width: 1000, height: 650 }, trace: 'off' });
 
 test.describe('hands in the browser, over the real eye', () => {
   test.setTimeout(300_000);
-  let site: Loopback;
+  let site: Carried;
   test.beforeAll(async () => {
-    site = await servePage();
+    site = await carry();
   });
   test.afterAll(async () => {
     await site.close();
   });
 
   async function open(page: Page): Promise<void> {
-    await page.goto(site.address);
+    await site.open(page);
     await page.getByTestId('scenario').selectOption('adult-baseline');
     await expect(stageOf(page)).toHaveAttribute('data-phase', 'working', { timeout: 60_000 });
   }
@@ -59,12 +58,12 @@ test.describe('hands in the browser, over the real eye', () => {
     await tears(page, pen);
   });
 
-  test('fingers tear, a palm changes nothing, and a touch that is taken away lets go', async ({ browser }) => {
-    const context = await browser.newContext({ hasTouch: true, viewport: { width: 1000, height: 650 } });
-    const page = await context.newPage();
-    try {
+  test.describe('on a screen that is touched', () => {
+    test.use({ hasTouch: true });
+
+    test('fingers tear, a palm changes nothing, and a touch that is taken away lets go', async ({ page }) => {
       await open(page);
-      const fingers = new PageFingers(await context.newCDPSession(page), [-28, -48.5]);
+      const fingers = new PageFingers(await page.context().newCDPSession(page), [-28, -48.5]);
       await tears(page, fingers);
       await fingers.move(...((await flap(page)) as [number, number]));
       await holds(page);
@@ -81,9 +80,7 @@ test.describe('hands in the browser, over the real eye', () => {
       expect(await page.evaluate(() => [window.scrollX, window.scrollY, window.visualViewport?.scale])).toEqual([
         0, 0, 1,
       ]);
-    } finally {
-      await context.close();
-    }
+    });
   });
 
   test('a gamepad tears; pulled out it lets go, time stands still, and a line says so', async ({ page }) => {

@@ -1,6 +1,4 @@
-import { expect, test } from '@playwright/test';
-import type { Loopback } from '../../src-main/loopback/server.ts';
-import { servePage } from '../support/serve-page.ts';
+import { type Carried, carry, expect, test } from '../support/carried.ts';
 import { openTearingPair, pageHeap_MB, pairPictures, pairReaches, tearAnew } from '../support/tearing-pair.ts';
 
 /** Steps of each tear, and tears; the first two make what is made once. `tests/bench/window-drawing.ts` goes on for minutes. */
@@ -12,9 +10,9 @@ const LEFT_OVER_MB = 1;
 
 test('tear after tear leaves nothing behind in the page', async ({ page }) => {
   test.setTimeout(300_000);
-  const site: Loopback = await servePage();
+  const site: Carried = await carry();
   try {
-    await page.goto(site.address);
+    await site.open(page);
     await openTearingPair(page);
     const session = await page.context().newCDPSession(page);
     const heaps: number[] = [];

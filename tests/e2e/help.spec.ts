@@ -1,14 +1,12 @@
-import { expect, test } from '@playwright/test';
+import { type Carried, carry, expect, test } from '../support/carried.ts';
 import { goTo, PLACES } from '../support/page-checks.ts';
-import { type SiteWithData, serveWithData } from '../support/serve-with-data.ts';
 
-let site: SiteWithData;
+let site: Carried;
 
 test.setTimeout(240_000);
 
 test.beforeAll(async () => {
-  site = await serveWithData();
-  await site.host.savePreference?.('tour.offered', true);
+  site = await carry();
 });
 
 test.afterAll(async () => {
@@ -18,7 +16,7 @@ test.afterAll(async () => {
 test('F1 opens the help of the place that is shown, with its caution, and from there what the numbers mean and the keys', async ({
   page,
 }) => {
-  await page.goto(`${site.address}#logbook`);
+  await site.open(page, '#logbook');
   const texts = new Set<string>();
   for (const place of PLACES) {
     await goTo(page, place);
@@ -44,7 +42,7 @@ test('F1 opens the help of the place that is shown, with its caution, and from t
 test('a number says what it is on hover and on focus, stays under the pointer, and goes on Escape', async ({
   page,
 }) => {
-  await page.goto(`${site.address}#bench`);
+  await site.open(page, '#bench');
   await goTo(page, 'bench');
   const label = page.getByRole('complementary', { name: 'Tear tip' }).locator('[data-number="netPressure"]');
   const explanation = page.getByRole('tooltip');
@@ -72,7 +70,7 @@ test('a number says what it is on hover and on focus, stays under the pointer, a
 });
 
 test('every number on the cards of the bench explains itself', async ({ page }) => {
-  await page.goto(`${site.address}#bench`);
+  await site.open(page, '#bench');
   await goTo(page, 'bench');
   await expect(page.getByTestId('driving-force')).toContainText('mN', { timeout: 60_000 });
   const bare = await page.evaluate(() =>
@@ -85,7 +83,7 @@ test('every number on the cards of the bench explains itself', async ({ page }) 
 });
 
 test('the tour begins from the help', async ({ page }) => {
-  await page.goto(`${site.address}#logbook`);
+  await site.open(page, '#logbook');
   await goTo(page, 'logbook');
   await page.keyboard.press('F1');
   await page.getByTestId('help-tour').click();

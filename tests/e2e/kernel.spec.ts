@@ -1,20 +1,18 @@
-import { expect, test } from '@playwright/test';
-import type { Loopback } from '../../src-main/loopback/server.ts';
-import { servePage } from '../support/serve-page.ts';
+import { type Carried, carry, expect, test } from '../support/carried.ts';
 import { readStage } from '../support/stage-reader.ts';
 import { attachToWorker, isModule } from '../support/worker-session.ts';
 
 test.describe("the page's worker", () => {
-  let site: Loopback;
+  let site: Carried;
   test.beforeAll(async () => {
-    site = await servePage();
+    site = await carry();
   });
   test.afterAll(async () => {
     await site.close();
   });
 
   test('has made the kernel of the membrane, as the rules that the page is served with let it', async ({ page }) => {
-    await page.goto(site.address);
+    await site.open(page);
     await readStage(page);
     const worker = await attachToWorker(await page.context().newCDPSession(page));
     await worker?.ask('Debugger.enable');

@@ -1,14 +1,13 @@
-import { expect, type Page, test } from '@playwright/test';
+import type { Page } from '@playwright/test';
+import { type Carried, carry, expect, test } from '../support/carried.ts';
 import { bareKeys, goTo, PLACES } from '../support/page-checks.ts';
-import { type SiteWithData, serveWithData } from '../support/serve-with-data.ts';
 
-let site: SiteWithData;
+let site: Carried;
 
 test.setTimeout(300_000);
 
 test.beforeEach(async () => {
-  site = await serveWithData();
-  await site.host.savePreference?.('tour.offered', true);
+  site = await carry();
 });
 
 test.afterEach(async () => {
@@ -28,7 +27,7 @@ const stepOf = async (page: Page): Promise<number> => Number(await page.getByTes
 test('changing the language in the middle of an attempt keeps the attempt, and is kept over a new start', async ({
   page,
 }) => {
-  await page.goto(site.address);
+  await site.open(page);
   await goTo(page, 'bench');
   await expect(page.getByTestId('stage')).toHaveAttribute('data-step', /^\d+$/, { timeout: 60_000 });
   await page.getByTestId('stage').focus();
@@ -45,16 +44,14 @@ test('changing the language in the middle of an attempt keeps the attempt, and i
   await page.getByTestId('pause').click();
   await expect.poll(() => stepOf(page), { timeout: 60_000 }).toBeGreaterThan(before);
 
-  await expect
-    .poll(async () => (await site.host.loadPreferences?.())?.['view.language'], { timeout: 30_000 })
-    .toBe('es');
-  await page.goto(`${site.address}#logbook`);
+  await expect.poll(async () => (await site.host.loadPreferences())['view.language'], { timeout: 30_000 }).toBe('es');
+  await site.open(page, '#logbook');
   await expect(page.locator('html')).toHaveAttribute('lang', 'es', { timeout: 30_000 });
   await expect(page.getByTestId('place-logbook')).toContainText('Registro');
 });
 
 test('no place shows the name of a message instead of its words, in any language', async ({ page }) => {
-  await page.goto(`${site.address}#logbook`);
+  await site.open(page, '#logbook');
   await goTo(page, 'logbook');
   for (const language of ['es', 'hi']) {
     await choose(page, language);

@@ -1,14 +1,16 @@
 import { readFileSync } from 'node:fs';
-import { expect, type Page, test } from '@playwright/test';
-import { type SiteWithData, serveWithData } from '../support/serve-with-data.ts';
+import type { Page } from '@playwright/test';
+import { type Carried, carry, expect, test } from '../support/carried.ts';
 
-/** The Lecture's boards in the page that ships, over the loopback host with a data folder of its own. */
+/** The Lecture's boards in the page that ships, with a data folder of its own. */
 test.describe('the boards of the Lecture', () => {
-  let site: SiteWithData;
+  let site: Carried;
   let complaints: string[];
-  test.beforeEach(async ({ page }) => {
-    site = await serveWithData();
+  test.beforeEach(async () => {
+    site = await carry();
     complaints = [];
+  });
+  test.beforeEach(({ page }) => {
     page.on('console', (message) => {
       if (message.type() === 'error') complaints.push(message.text());
     });
@@ -23,7 +25,7 @@ test.describe('the boards of the Lecture', () => {
   const LONG_ms = 60_000;
 
   async function open(page: Page): Promise<void> {
-    await page.goto(site.address);
+    await site.open(page);
     await page.getByTestId('place-lecture').click();
     await expect(page.getByTestId('board')).toBeVisible();
   }
@@ -32,11 +34,8 @@ test.describe('the boards of the Lecture', () => {
   const row = (page: Page, id: string) => page.getByTestId(`row-${id}`);
   const stepShown = (page: Page): Promise<number> =>
     page.getByTestId('twin-left').evaluate((stage) => Number((stage as HTMLElement).dataset.step ?? -1));
-  async function take(page: Page, name: string, text: string): Promise<void> {
-    const chooser = page.waitForEvent('filechooser');
-    await page.getByTestId('boards-import').click();
-    await (await chooser).setFiles({ name, mimeType: 'application/json', buffer: Buffer.from(text) });
-  }
+  const take = (page: Page, name: string, body: string): Promise<void> =>
+    site.given(page, { name, body }, () => page.getByTestId('boards-import').click());
 
   test('one click leads to a board with two eyes; Page Down and Page Up go through all, a pair that runs among them', async ({
     page,
@@ -151,11 +150,9 @@ test.describe('the boards of the Lecture', () => {
     await expect(page.getByTestId('board-sound')).toHaveText('No problems.');
     await page.getByTestId('board-save').click();
     await expect(row(page, 'board')).toContainText('My board');
-    const saved = page.waitForEvent('download');
-    await page.getByTestId('boards-export').click();
-    const download = await saved;
-    expect(download.suggestedFilename()).toBe('why-outward.rimward-boards.json');
-    const text = readFileSync(await download.path(), 'utf8');
+    const file = await site.saved(page, () => page.getByTestId('boards-export').click());
+    expect(file.name).toBe('why-outward.rimward-boards.json');
+    const text = readFileSync(file.path, 'utf8');
 
     const rows = page.locator('.boards-row');
     for (const [name, bad, line] of [

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { pathToFileURL } from 'node:url';
-import { type Browser, expect, type Page, test } from '@playwright/test';
-import { type SiteWithData, serveWithData } from '../support/serve-with-data.ts';
+import type { Browser, Page } from '@playwright/test';
+import { type Carried, carry, expect, test } from '../support/carried.ts';
 
 // a small window: where drawing is done in software, every pixel takes time
 test.use({ viewport: { width: 1024, height: 700 }, trace: 'off' });
@@ -9,9 +9,9 @@ test.use({ viewport: { width: 1024, height: 700 }, trace: 'off' });
 const MOST_PAGE_bytes = 5_000_000;
 
 test.describe('what the Lecture saves', () => {
-  let site: SiteWithData;
+  let site: Carried;
   test.beforeEach(async () => {
-    site = await serveWithData();
+    site = await carry();
   });
   test.afterEach(async () => {
     await site.close();
@@ -19,7 +19,7 @@ test.describe('what the Lecture saves', () => {
 
   /** A board with a guided hand and no question, run for a moment and stopped. */
   async function someMotion(page: Page): Promise<void> {
-    await page.goto(site.address);
+    await site.open(page);
     await page.getByTestId('place-lecture').click();
     await page.getByTestId('board-next').click();
     const points = page.getByTestId('plot-driving').getByTestId('chart');
@@ -34,15 +34,9 @@ test.describe('what the Lecture saves', () => {
 
   /** Presses a button and gives the path of the file that comes of it. */
   async function saved(page: Page, button: string): Promise<{ readonly name: string; readonly path: string }> {
-    const [download] = await Promise.all([
-      page.waitForEvent('download', { timeout: 120_000 }),
-      page.getByTestId(button).click(),
-    ]);
-    await expect(page.getByTestId('save-notice')).toContainText(`Saved as ${download.suggestedFilename()}`);
-    const name = download.suggestedFilename();
-    const path = test.info().outputPath(name);
-    await download.saveAs(path);
-    return { name, path };
+    const file = await site.saved(page, () => page.getByTestId(button).click());
+    await expect(page.getByTestId('save-notice')).toContainText(`Saved as ${file.name}`);
+    return file;
   }
 
   test('picture, numbers, drawing, film and page: each is whole, and the page replays without a network', async ({
@@ -74,7 +68,7 @@ test.describe('what the Lecture saves', () => {
     await page.getByTestId('save-cancel').click();
     await expect(page.getByTestId('save-notice')).toContainText('nothing was saved');
     await page.getByTestId('save-speed').selectOption('1');
-    await checkFilm(page, readFileSync((await saved(page, 'save-film')).path));
+    await checkFilm(browser, readFileSync((await saved(page, 'save-film')).path));
 
     const { path, name } = await saved(page, 'save-page');
     expect(name).toMatch(/\.html$/);
@@ -169,10 +163,10 @@ async function checkSvg(page: Page, text: string): Promise<void> {
 }
 
 /** A WebM that a browser plays for as long as the span, and in which something moves or at least stands. */
-async function checkFilm(page: Page, bytes: Buffer): Promise<void> {
+async function checkFilm(browser: Browser, bytes: Buffer): Promise<void> {
   expect([...bytes.subarray(0, 4)]).toEqual([0x1a, 0x45, 0xdf, 0xa3]);
   // on a page of its own: the program's rules let it play no films
-  const own = await page.context().newPage();
+  const own = await browser.newPage();
   const { duration, width, reached, drawn } = await own.evaluate(
     async ([base64, pink]) => {
       const video = document.createElement('video');

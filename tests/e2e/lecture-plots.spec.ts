@@ -1,17 +1,19 @@
-import { expect, type Page, test } from '@playwright/test';
-import { type SiteWithData, serveWithData } from '../support/serve-with-data.ts';
+import type { Page } from '@playwright/test';
+import { type Carried, carry, expect, test } from '../support/carried.ts';
 
 // a small window: where drawing is done in software, every pixel takes the eyes' time
 test.use({ viewport: { width: 1024, height: 700 }, trace: 'off' });
 
 test.describe('plots and charts of the Lecture', () => {
-  let site: SiteWithData;
+  let site: Carried;
   let complaints: string[];
-  test.beforeEach(async ({ page }) => {
-    site = await serveWithData();
+  test.beforeEach(async () => {
+    site = await carry();
     complaints = [];
+  });
+  test.beforeEach(async ({ page }) => {
     page.on('pageerror', (fault) => complaints.push(fault.message));
-    await page.goto(site.address);
+    await site.open(page);
     await page.getByTestId('place-lecture').click();
   });
   test.afterEach(async () => {

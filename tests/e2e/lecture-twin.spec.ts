@@ -1,12 +1,11 @@
-import { expect, type Locator, type Page, test } from '@playwright/test';
-import type { Loopback } from '../../src-main/loopback/server.ts';
-import { servePage } from '../support/serve-page.ts';
+import type { Locator, Page } from '@playwright/test';
+import { type Carried, carry, expect, test } from '../support/carried.ts';
 
 /** Two eyes under one hand in the page that ships, with the physics behind it. */
 test.describe('the pair of eyes of the Lecture', () => {
-  let site: Loopback;
+  let site: Carried;
   test.beforeAll(async () => {
-    site = await servePage();
+    site = await carry();
   });
   test.afterAll(async () => {
     await site.close();
@@ -24,7 +23,7 @@ test.describe('the pair of eyes of the Lecture', () => {
       if (message.type() === 'error') complaints.push(message.text());
     });
     page.on('pageerror', (fault) => complaints.push(fault.message));
-    await page.goto(site.address);
+    await site.open(page);
     await page.getByTestId('place-lecture').click();
     await expect(eye(page, 'right')).toHaveAttribute('data-step', /\d/, { timeout: 60_000 });
     for (let i = 0; i < boards; i++) await page.getByTestId('board-next').click();
@@ -192,8 +191,8 @@ test.describe('the pair of eyes of the Lecture', () => {
     expect(complaints).toEqual([]);
   });
 
-  test('prints how fast both eyes are drawn', async ({ browser }) => {
-    const page = await browser.newPage({ viewport: { width: 1280, height: 720 } });
+  test('prints how fast both eyes are drawn', async ({ page }) => {
+    await page.setViewportSize({ width: 1280, height: 720 });
     await open(page, 1);
     await expect.poll(() => stepOf(page), { timeout: 60_000 }).toBeGreaterThan(20);
     const from = await stepOf(page);
@@ -216,7 +215,6 @@ test.describe('the pair of eyes of the Lecture', () => {
       `both eyes at 1280x720, physics running: drawn ${rate.drawn.toFixed(1)} times a second of ${rate.frames.toFixed(1)} frames, about ${steps.toFixed(0)} steps a second at half speed`,
     );
     expect(rate.drawn).toBeGreaterThan(0);
-    await page.close();
   });
 });
 

@@ -1,17 +1,11 @@
-import { readFileSync, rmSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
-import { expect, type Page, test } from '@playwright/test';
+import type { Page } from '@playwright/test';
 import { MODEL_VERSION } from '../../physics/index.ts';
 import type { Person } from '../../src-main/ipc/contract.ts';
-import {
-  type LogbookSite,
-  must,
-  playReal,
-  putAttempt,
-  type RealAttempt,
-  serveLogbook,
-} from '../support/logbook-site.ts';
+import { type Carried, carry, expect, test } from '../support/carried.ts';
+import { playReal, putAttempt, type RealAttempt } from '../support/logbook-site.ts';
 
 const EYE = 'infant-thick-fluid';
 const ADA: Person = { id: '11111111-1111-4111-8111-111111111111', name: 'Ada Example', colour: 'teal' };
@@ -21,7 +15,7 @@ test.use({ trace: 'off' });
 
 test.describe('the logbook', () => {
   test.describe.configure({ mode: 'serial' });
-  let served: LogbookSite;
+  let served: Carried;
   /** One attempt that tears all the way round and one that runs out, both computed by the model. */
   let round: RealAttempt;
   let ranOut: RealAttempt;
@@ -32,8 +26,8 @@ test.describe('the logbook', () => {
     test.setTimeout(400_000);
     ranOut = playReal(EYE, 'tangent-pull');
     round = playReal(EYE, 'infant-thick-holding');
-    served = await serveLogbook();
-    for (const person of [ADA, BEN]) await must(served.host.savePerson)(person);
+    served = await carry();
+    for (const person of [ADA, BEN]) await served.host.savePerson(person);
     const put = async (person: Person, real: RealAttempt, place: 'bench' | 'trial', cut: number | null = null) =>
       ids.push(await putAttempt(served.host, person, real, place, cut));
     await put(ADA, ranOut, 'trial');
@@ -42,11 +36,10 @@ test.describe('the logbook', () => {
     await put(BEN, round, 'trial');
     await put(BEN, ranOut, 'bench');
     await put(BEN, ranOut, 'bench', 400);
-    await must(served.host.saveClass)({ id: '33333333-3333-4333-8333-333333333333', name: 'Autumn', memberIds: [] });
+    await served.host.saveClass({ id: '33333333-3333-4333-8333-333333333333', name: 'Autumn', memberIds: [] });
   });
   test.afterAll(async () => {
-    await served.loopback.close();
-    rmSync(served.folder, { recursive: true, force: true });
+    await served.close();
   });
 
   const complaints: string[] = [];
@@ -56,7 +49,7 @@ test.describe('the logbook', () => {
     page.on('console', (message) => {
       if (message.type() === 'error') complaints.push(message.text());
     });
-    await page.goto(served.loopback.address);
+    await served.open(page);
     await page.getByTestId('place-logbook').click();
     await expect(page.getByTestId('count')).toBeVisible();
   });
@@ -65,15 +58,10 @@ test.describe('the logbook', () => {
   const row = (page: Page, id: string) => page.locator(`[data-testid=attempt-row][data-id="${id}"]`);
   const shownIds = (page: Page) =>
     page.getByTestId('attempt-row').evaluateAll((rows) => rows.map((one) => (one as HTMLElement).dataset.id));
-  const kept = async () => (await must(served.host.listAttempts)({})).length;
+  const kept = async () => (await served.host.listAttempts({})).length;
   const newestFirst = () => [...ids].reverse();
   async function downloaded(page: Page, testid: string): Promise<string> {
-    const download = page.waitForEvent('download');
-    await page.getByTestId(testid).click();
-    const file = await download;
-    const path = join(served.folder, file.suggestedFilename());
-    await file.saveAs(path);
-    return path;
+    return (await served.saved(page, () => page.getByTestId(testid).click())).path;
   }
 
   test('lists every attempt, holds back by person and outcome, sorts, and is saved as it stands', async ({ page }) => {
@@ -200,9 +188,7 @@ test.describe('the logbook', () => {
     await page.getByTestId('ask-yes').click();
     await expect(page.getByTestId('count')).toHaveText(`${all - 1} attempts`);
     const takeIn = async () => {
-      const chooser = page.waitForEvent('filechooser');
-      await page.getByTestId('import-bundle').click();
-      await (await chooser).setFiles(bundle);
+      await served.given(page, bundle, () => page.getByTestId('import-bundle').click());
       await expect(page.getByTestId('job')).toHaveAttribute('data-state', 'finished');
     };
     await takeIn();

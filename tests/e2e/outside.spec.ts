@@ -1,8 +1,8 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { expect, type Page, test } from '@playwright/test';
+import type { Page } from '@playwright/test';
+import { type Carried, carry, expect, test } from '../support/carried.ts';
 import { madeCommands, madePerson, madeResult, scenario } from '../support/made-attempts.ts';
-import { type SiteWithData, serveWithData } from '../support/serve-with-data.ts';
 
 /** Pixels per mm of the made photograph, and where its parts are, pixels. */
 const PX_PER_MM = 40;
@@ -10,7 +10,7 @@ const CORNEA = { x: 400, y: 300, diameter: 11.7 * PX_PER_MM };
 const OPENING = { x: 412, y: 292, diameter: 5 * PX_PER_MM };
 
 test.describe('an opening from outside', () => {
-  let site: SiteWithData;
+  let site: Carried;
   let picture: Buffer;
   const complaints: string[] = [];
   test.beforeAll(async ({ browser }) => {
@@ -25,7 +25,7 @@ test.describe('an opening from outside', () => {
     await page.close();
   });
   test.beforeEach(async () => {
-    site = await serveWithData();
+    site = await carry();
     complaints.length = 0;
   });
   test.afterEach(async () => {
@@ -37,16 +37,13 @@ test.describe('an opening from outside', () => {
     page.on('console', (message) => {
       if (message.type() === 'error') complaints.push(message.text());
     });
-    await page.goto(site.address);
+    await site.open(page);
     await page.getByTestId('place-logbook').click();
     await page.getByTestId('tab-outside').click();
     await expect(page.getByTestId('open-outline')).toBeVisible();
   }
-  async function openFile(page: Page, name: string, text: string): Promise<void> {
-    const chooser = page.waitForEvent('filechooser');
-    await page.getByTestId('open-outline').click();
-    await (await chooser).setFiles({ name, mimeType: 'text/plain', buffer: Buffer.from(text) });
-  }
+  const openFile = (page: Page, name: string, body: string): Promise<void> =>
+    site.given(page, { name, body }, () => page.getByTestId('open-outline').click());
   const openPicture = (page: Page, buffer = picture, name = 'wetlab.png') =>
     page.getByTestId('photo-file').setInputFiles({ name, mimeType: 'image/png', buffer });
   const measured = (page: Page, key: string) => page.getByTestId(`measure-${key}-outside`);
@@ -198,9 +195,8 @@ test.describe('an opening from outside', () => {
     await page.getByTestId('outside-target_mm').fill('x');
     await expect(page.getByTestId('outside-problems')).toContainText('target diameter: found x, allowed: 1 to 12 mm');
     await page.getByTestId('outside-target_mm').fill('5');
-    const download = page.waitForEvent('download');
-    await page.getByRole('button', { name: 'Save the outline' }).click();
-    const written = readFileSync(await (await download).path(), 'utf8');
+    const file = await site.saved(page, () => page.getByRole('button', { name: 'Save the outline' }).click());
+    const written = readFileSync(file.path, 'utf8');
     await openFile(page, 'bad.csv', 'x,y\n1,2\none,two\n');
     await expect(page.getByTestId('outside-complaints')).toContainText('bad.csv: line 3');
     await expect(page.getByTestId('drawn-outside')).toHaveAttribute('data-points', '60');
@@ -264,12 +260,12 @@ test.describe('an opening from outside', () => {
   test('is drawn with stored attempts over one target, their measures in columns', async ({ page }) => {
     const { host } = site;
     const person = madePerson();
-    await host.savePerson?.(person);
+    await host.savePerson(person);
     const start = { personId: person.id, place: 'trial', scenario, seed: 1, modelVersion: 'test' } as const;
-    const id = (await host.beginAttempt?.(start)) ?? '';
-    await host.appendCommands?.(id, 0, madeCommands(60));
+    const id = await host.beginAttempt(start);
+    await host.appendCommands(id, 0, madeCommands(60));
     const result = madeResult(60);
-    await host.finishAttempt?.(id, result);
+    await host.finishAttempt(id, result);
     await open(page);
     const square = '[[-2,-2],[2,-2],[2,2],[-2,2]]';
     await openFile(page, 'square.json', square);

@@ -1,5 +1,5 @@
-import { expect as expected, type Locator, type Page, test } from '@playwright/test';
-import { type SiteWithData, serveWithData } from '../support/serve-with-data.ts';
+import type { Locator, Page } from '@playwright/test';
+import { type Carried, carry, expect as expected, test } from '../support/carried.ts';
 import { type Point, readStage, type StageReading, stageOf } from '../support/stage-reader.ts';
 
 // what is waited for is work of the model on a machine that may be busy
@@ -100,9 +100,9 @@ function keysOf(page: Page): Hand {
 test.use({ viewport: { width: 1100, height: 700 }, trace: 'off' });
 
 test.describe('the tour of five steps', () => {
-  let site: SiteWithData;
+  let site: Carried;
   test.beforeEach(async () => {
-    site = await serveWithData();
+    site = await carry({ toursOffer: true });
   });
   test.afterEach(async () => {
     await site.close();
@@ -118,7 +118,7 @@ test.describe('the tour of five steps', () => {
   }
 
   async function begin(page: Page, hand: Hand): Promise<void> {
-    await page.goto(site.address);
+    await site.open(page);
     await hand.choose(page.getByTestId('tour-start'));
     await isAt(page, 'grasp');
     await expect(page.getByTestId('scenario')).toHaveValue('adult-baseline');

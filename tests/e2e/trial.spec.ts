@@ -1,7 +1,6 @@
-import { rmSync } from 'node:fs';
-import { expect, type Page, test } from '@playwright/test';
+import type { Page } from '@playwright/test';
 import type { StoredAttempt } from '../../src-main/ipc/contract.ts';
-import { type LogbookSite, must, serveLogbook } from '../support/logbook-site.ts';
+import { type Carried, carry, expect, test } from '../support/carried.ts';
 import { MouseTearing } from '../support/mouse-hand.ts';
 import { readStage, stageOf } from '../support/stage-reader.ts';
 
@@ -11,19 +10,18 @@ const SCENARIO = 'infant-thick-fluid';
 test.use({ viewport: { width: 1100, height: 700 }, trace: 'off' });
 
 test.describe('the trial', () => {
-  let served: LogbookSite;
+  let served: Carried;
   test.beforeEach(async () => {
-    served = await serveLogbook();
+    served = await carry();
   });
   test.afterEach(async () => {
-    await served.loopback.close();
-    rmSync(served.folder, { recursive: true, force: true });
+    await served.close();
   });
 
   async function open(page: Page): Promise<string[]> {
     const complaints: string[] = [];
     page.on('pageerror', (fault) => complaints.push(fault.message));
-    await page.goto(served.loopback.address);
+    await served.open(page);
     await page.getByTestId('place-trial').click();
     return complaints;
   }
@@ -36,10 +34,10 @@ test.describe('the trial', () => {
     await expect(page.getByTestId('countdown')).toHaveCount(0, { timeout: 60_000 });
   }
 
-  const stored = () => must(served.host.listAttempts)({});
+  const stored = () => served.host.listAttempts({});
 
   async function load(id: string): Promise<StoredAttempt> {
-    return must(served.host.loadAttempt)(id);
+    return served.host.loadAttempt(id);
   }
 
   test('is worked with the mouse to its end, graded item by item, and kept with every command', async ({ page }) => {
@@ -126,7 +124,7 @@ test.describe('the trial', () => {
     await page.getByTestId('call-off').click();
     await expect(page.getByTestId('start-trial')).toBeVisible();
     await expect.poll(stored).toEqual([]);
-    await expect.poll(() => must(served.host.unfinishedAttempts)()).toEqual([]);
+    await expect.poll(() => served.host.unfinishedAttempts()).toEqual([]);
   });
 
   test('asks before it is left, and leaving ends it as it stands', async ({ page }) => {
@@ -168,13 +166,13 @@ test.describe('the trial', () => {
     expect(asked).toBe(1);
     const offer = page.getByTestId('interrupted');
     await expect(offer).toContainText(/A trial of .* was interrupted after \d+ s of work/);
-    const [left] = await must(served.host.unfinishedAttempts)();
+    const [left] = await served.host.unfinishedAttempts();
     expect(left?.steps).toBeGreaterThan(50);
     const { commands, result } = await load(left?.id ?? '');
     expect(result).toBeNull();
     expect(commands).toHaveLength(left?.steps ?? -1);
     await page.getByTestId('drop-interrupted').click();
     await expect(offer).toHaveCount(0);
-    await expect.poll(() => must(served.host.unfinishedAttempts)()).toEqual([]);
+    await expect.poll(() => served.host.unfinishedAttempts()).toEqual([]);
   });
 });

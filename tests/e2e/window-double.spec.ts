@@ -1,16 +1,14 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import * as nodeModule from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { pathToFileURL } from 'node:url';
 import { expect, type Page, test } from '@playwright/test';
 import type { Job, JobProgress, RimwardHost } from '../../src-main/ipc/contract.ts';
 import { scenario } from '../support/made-attempts.ts';
+import { noDouble, startDouble } from '../support/start-double.ts';
 import { callHost, windowTests } from '../support/window-tests.ts';
 
 type Double = typeof import('../support/electron-double.ts');
 
-const ROOT = join(import.meta.dirname, '..', '..');
 const CHANNEL = 'rimward:host';
 const data = mkdtempSync(join(tmpdir(), 'window-'));
 
@@ -24,26 +22,17 @@ async function finishedJob(page: Page, method: keyof RimwardHost, ...args: unkno
 
 test.describe("the window's built bundles over a stand-in for Electron", () => {
   test.describe.configure({ mode: 'serial' });
-  test.skip(!('registerHooks' in nodeModule), 'needs a Node with module.registerHooks (22.15 or 23.5)');
+  test.skip(noDouble !== null, noDouble ?? '');
   let double: Double;
   let page: Page;
   const complaints: string[] = [];
 
   test.beforeAll(async ({ browser }) => {
-    process.env.RIMWARD_DATA = data;
-    const address = pathToFileURL(join(ROOT, 'tests/support/electron-double.ts')).href;
-    nodeModule.registerHooks({
-      resolve: (name, context, next) =>
-        name === 'electron' ? { url: address, shortCircuit: true } : next(name, context),
-    });
-    double = await import('../support/electron-double.ts');
     const context = await browser.newContext();
     context.on('console', (message) => {
       if (message.type() === 'error') complaints.push(message.text());
     });
-    double.asked.context = context;
-    await import(pathToFileURL(join(ROOT, 'dist/electron/main.js')).href);
-    await expect.poll(() => double.asked.windows.length).toBe(1);
+    double = await startDouble(context, data);
     page = await double.asked.windows[0].page;
   });
 

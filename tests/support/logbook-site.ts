@@ -1,5 +1,4 @@
-import { mkdtempSync, readFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import {
   type AttemptResult,
@@ -11,8 +10,6 @@ import {
   type Scenario,
 } from '../../physics/index.ts';
 import type { Person, RimwardHost } from '../../src-main/ipc/contract.ts';
-import { type Loopback, startLoopback } from '../../src-main/loopback/server.ts';
-import { loopbackServices } from '../../src-main/loopback/services.ts';
 
 const ROOT = join(import.meta.dirname, '..', '..');
 
@@ -37,11 +34,9 @@ export function playReal(scenarioId: string, handId: string, seed?: number): Rea
   return { scenario: scenario.value, seed: used, commands, result };
 }
 
-type Host = ReturnType<typeof loopbackServices>;
-
 /** Puts an attempt into a store as the page does. @returns its id; with `cut` it is left unfinished there */
 export async function putAttempt(
-  host: Host,
+  host: Partial<RimwardHost>,
   person: Person,
   { scenario, seed, commands, result }: RealAttempt,
   place: 'bench' | 'trial' = 'trial',
@@ -63,22 +58,4 @@ export async function putAttempt(
 export function must<T>(call: T | undefined): T {
   if (call === undefined) throw new Error('the shell under test does not offer this call');
   return call;
-}
-
-export interface LogbookSite {
-  readonly host: Partial<RimwardHost>;
-  readonly folder: string;
-  readonly loopback: Loopback;
-}
-
-/** The page that ships over a fresh store of its own, in the loopback shell. */
-export async function serveLogbook(distFolder = join(ROOT, 'dist')): Promise<LogbookSite> {
-  const folder = mkdtempSync(join(tmpdir(), 'rimward-logbook-'));
-  const host = loopbackServices(folder);
-  const loopback = await startLoopback({
-    pageFolder: join(distFolder, 'renderer'),
-    pageHostFile: join(distFolder, 'page-host', 'page-host.js'),
-    services: host,
-  });
-  return { host, folder, loopback };
 }
