@@ -1,5 +1,5 @@
 /** What the window's program does when something around it fails; over the stand-in for Electron, without a browser. */
-import { writeFileSync } from 'node:fs';
+import { existsSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeEach, describe, expect, test, vi } from 'vitest';
 import { bringPageBack } from '../../src-main/electron/page-return.ts';
@@ -163,4 +163,16 @@ test('a data folder that cannot be written to keeps no window from opening', asy
     ok: true,
     value: { notices: ['The data folder cannot be made: a file is in its way. Nothing was changed.'] },
   });
+});
+
+test('the end of the program leaves the store closed, all of it in its one file', async () => {
+  const folder = process.env.RIMWARD_DATA ?? '';
+  const answer = double.asked.handlers.get('rimward:host');
+  const from = { sender: window.webContents, senderFrame: { url: 'app://rimward/', parent: null } };
+  expect(await answer?.(from, 'listPeople', [])).toMatchObject({ ok: true });
+  const log = join(folder, 'rimward.sqlite-wal');
+  expect(existsSync(log)).toBe(true);
+  double.quit();
+  expect(existsSync(log)).toBe(false);
+  expect(existsSync(join(folder, 'rimward.sqlite'))).toBe(true);
 });
