@@ -4,6 +4,9 @@ import { join } from 'node:path';
 import { vi } from 'vitest';
 import type * as Double from './electron-double.ts';
 
+/** How long a busy machine may take until the window is there. */
+export const LONGEST_START = { timeout: 15_000 };
+
 /** A browser that shows nothing: for what the program asks of Electron, not for what its page does. */
 function blankContext(): typeof Double.asked.context {
   const page = {

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { beforeEach, describe, expect, test, vi } from 'vitest';
 import { bringPageBack } from '../../src-main/electron/page-return.ts';
 import type * as Double from '../support/electron-double.ts';
-import { startPageless } from '../support/pageless-window.ts';
+import { LONGEST_START, startPageless } from '../support/pageless-window.ts';
 
 vi.mock('electron', () => import('../support/electron-double.ts'));
 
@@ -15,7 +15,7 @@ const turn = () => new Promise((resolve) => setTimeout(resolve, 5));
 
 async function opened(): Promise<void> {
   double = await startPageless();
-  await vi.waitFor(() => expect(double.asked.windows).toHaveLength(1));
+  await vi.waitFor(() => expect(double.asked.windows).toHaveLength(1), LONGEST_START);
   window = double.asked.windows[0]!;
 }
 
@@ -155,7 +155,7 @@ test('a data folder that cannot be written to keeps no window from opening', asy
     writeFileSync(path, '');
     process.env.RIMWARD_DATA = path;
   });
-  await vi.waitFor(() => expect(double.asked.windows).toHaveLength(1));
+  await vi.waitFor(() => expect(double.asked.windows).toHaveLength(1), LONGEST_START);
   expect(double.asked.calls.some((call) => call.startsWith('setPath'))).toBe(false);
   const answer = double.asked.handlers.get('rimward:host');
   const event = { sender: double.asked.windows[0]!.webContents, senderFrame: { url: 'app://rimward/', parent: null } };

@@ -6,7 +6,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, test, vi } from 'vitest';
 import type * as Double from '../support/electron-double.ts';
-import { startPageless } from '../support/pageless-window.ts';
+import { LONGEST_START, startPageless } from '../support/pageless-window.ts';
 
 vi.mock('electron', () => import('../support/electron-double.ts'));
 
@@ -29,7 +29,7 @@ let report: InstanceType<typeof Double.BrowserWindow>;
 
 beforeAll(async () => {
   double = await startPageless();
-  await vi.waitFor(() => expect(double.asked.windows).toHaveLength(1));
+  await vi.waitFor(() => expect(double.asked.windows).toHaveLength(1), LONGEST_START);
   main = double.asked.windows[0]!;
   const { showReport } = await import('../../src-main/electron/report-window.ts');
   await showReport('/report/attempt/x', null);

@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { keptPlace, placeOn, type WindowPlace } from '../../src-main/electron/window-place.ts';
 import type * as Double from '../support/electron-double.ts';
-import { startPageless } from '../support/pageless-window.ts';
+import { LONGEST_START, startPageless } from '../support/pageless-window.ts';
 
 vi.mock('electron', () => import('../support/electron-double.ts'));
 
@@ -132,7 +132,7 @@ describe('the program', () => {
       fresh.asked.displays = displays;
       if (before !== null) writeFileSync(join(folder(), 'window-place.json'), before);
     });
-    await vi.waitFor(() => expect(double.asked.windows).toHaveLength(1));
+    await vi.waitFor(() => expect(double.asked.windows).toHaveLength(1), LONGEST_START);
     return double.asked.windows[0]!;
   }
   const boundsOf = ({ options: { x, y, width, height } }: Double.BrowserWindow) => ({ x, y, width, height });
