@@ -42,4 +42,9 @@ export const PICTURES: readonly PictureEntry[] = [
   },
   { name: 'convergence', quick: true, make: () => convergence('convergence') },
   { name: 'hold-angle', quick: false, make: () => byAge('hold-angle', 'hold-angle', 2, 90, [0, 20, 40, 60, 80]) },
+  {
+    name: 'holding-limit',
+    quick: false,
+    make: () => byAge('holding-limit', 'holding-limit', 0, 8, [0, 2, 4, 6, 8]),
+  },
 ];
