@@ -6,11 +6,10 @@ import { readStage, stageOf } from '../support/stage-reader.ts';
 /** The page by itself, over a world that is only drawn: hands, cards, looks. No mechanics are tested here. */
 test.describe('the bench page', () => {
   let site: Carried;
-  test.beforeAll(async () => {
-    test.setTimeout(120_000);
+  test.beforeEach(async () => {
     site = await carry({ drawn: true });
   });
-  test.afterAll(async () => {
+  test.afterEach(async () => {
     await site.close();
   });
 

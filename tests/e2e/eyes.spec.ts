@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from '@playwright/test';
 import { type Carried, carry, expect, test } from '../support/carried.ts';
@@ -64,9 +64,8 @@ test.describe('the editor of scenarios', () => {
     await expect(page.getByTestId('wrong-eye.age_years')).toContainText('Found "three"; allowed: a finite number');
     await expect(page.getByTestId('save')).toBeDisabled();
     await expect(page.getByTestId('stale-preview')).toBeVisible();
-    await expect
-      .poll(() => readdirSync(site.folder).includes('scenarios') && readdirSync(join(site.folder, 'scenarios')))
-      .toContain('eye-drafts.json');
+    const drafts = join(site.folder, 'scenarios', 'eye-drafts.json');
+    await expect.poll(() => existsSync(drafts) && readFileSync(drafts, 'utf8')).toContain('three');
     await site.open(page);
     await toEyes(page);
     await expect(field(page, 'eye.age_years')).toHaveValue('three');

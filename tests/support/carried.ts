@@ -80,8 +80,8 @@ const SHELLS: Readonly<Record<Carrier, (setting: Setting) => Shell | Promise<She
   electron: byElectron,
 };
 
-/** The program with the page over the drawn stand-in: the same page and shells, a world without mechanics. */
-async function drawnProgram(): Promise<string> {
+/** Builds the program with the page over the drawn stand-in: the same page and shells, a world without mechanics. */
+async function buildDrawn(): Promise<string> {
   const folder = join(ROOT, 'test-results', `drawn-${carrierNow()}`);
   await build({
     root: ROOT,
@@ -95,6 +95,7 @@ async function drawnProgram(): Promise<string> {
   return folder;
 }
 
+let drawnProgram: Promise<string> | null = null;
 let latest: Setting | null = null;
 
 export interface CarriedPage {
@@ -106,7 +107,8 @@ export interface CarriedPage {
 
 /** The page over a data folder of its own, to be opened with `open`. Before the test's page where both are made in hooks. */
 export async function carry({ drawn = false, toursOffer = false }: CarriedPage = {}): Promise<Carried> {
-  const program = drawn ? await drawnProgram() : ROOT;
+  if (drawn) drawnProgram ??= buildDrawn();
+  const program = (drawn ? await drawnProgram : null) ?? ROOT;
   const data = mkdtempSync(join(tmpdir(), 'data-'));
   const store = new Store(data);
   const kept: Partial<RimwardHost> = { ...keptData(data), ...storeServices(store) };
