@@ -104,6 +104,19 @@ function wordsUnder(plot: uPlot, spec: ChartSpec): string {
   return t('common.chart.at', { axis: spec.xLabel, x: at, values: values.join('; ') });
 }
 
+/** Room for ticks and names of an axis, CSS pixels: with the size of the letters, so that on a large screen they stay apart. */
+function axisRoom({ font }: ChartColours) {
+  const letters_px = Number.parseFloat(font);
+  return {
+    label: Math.max(20, 1.4 * letters_px),
+    x: Math.max(32, 15 + 1.3 * letters_px),
+    y: Math.max(48, 15 + 2.7 * letters_px),
+    /** Least from one tick to the next, across and upward. */
+    across: Math.max(50, 3.6 * letters_px),
+    upward: Math.max(30, 1.9 * letters_px),
+  };
+}
+
 const axisLook = (colours: ChartColours): uPlot.Axis => ({
   stroke: colours.soft,
   font: colours.font,
@@ -124,8 +137,9 @@ function xAxis(spec: ChartSpec, colours: ChartColours): uPlot.Axis {
   return {
     ...axisLook(colours),
     label: spec.xLabel,
-    labelSize: 20,
-    size: 32,
+    labelSize: axisRoom(colours).label,
+    size: axisRoom(colours).x,
+    space: axisRoom(colours).across,
     ...(spec.xIsTime ? {} : { values }),
     ...(whole ? { incrs: [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000] } : {}),
   };
@@ -145,8 +159,9 @@ function yAxis(spec: ChartSpec, colours: ChartColours): uPlot.Axis {
     return {
       ...axisLook(colours),
       label: spec.yLabel,
-      labelSize: 20,
-      size: 48,
+      labelSize: axisRoom(colours).label,
+      size: axisRoom(colours).y,
+      space: axisRoom(colours).upward,
       values: (_, at) => at.map((y) => number(y, spec.lines === undefined ? spec.decimals : decimalsOf(at))),
     };
   const longest = rows.reduce((most, name) => Math.max(most, name.length), 4);

@@ -40,7 +40,10 @@ export class StageMount {
   fit(): void {
     const { clientWidth, clientHeight } = this.#place;
     this.#scale = window.devicePixelRatio;
-    if (clientWidth > 0 && clientHeight > 0) this.stage?.resize(clientWidth, clientHeight, this.#scale);
+    if (clientWidth <= 0 || clientHeight <= 0) return;
+    this.stage?.resize(clientWidth, clientHeight, this.#scale);
+    // a canvas of a new size is empty: without this the eye is gone until the next frame
+    this.stage?.draw(performance.now());
   }
 
   /** A window that goes to another monitor, or whose system's scale is changed, may keep its size in the page's terms. */
