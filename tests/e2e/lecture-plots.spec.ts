@@ -56,6 +56,7 @@ test.describe('plots and charts of the Lecture', () => {
 
     // a step on moves the head by one step, in every plot along time
     await page.getByTestId('show-pressure').click();
+    await page.waitForTimeout(500); // the drag is told to the eyes first
     const from = await headOf(page, 'driving');
     await page.getByTestId('twin-on').click();
     await expect.poll(() => headOf(page, 'driving')).toBeCloseTo(from + 1 / 60, 1);
