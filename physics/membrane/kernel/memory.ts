@@ -17,18 +17,27 @@ const PAGE = 65_536;
 /** Below this the compiled module may keep what it likes. */
 export const BASE = 1_024;
 
+/** Compiled when it is first needed, for the engine and the evaluator alike. */
+let compiled: object | null = null;
+
+function compiledOn(platform: Platform): object {
+  compiled ??= new platform.Module(
+    Uint8Array.from({ length: KERNEL_BYTES.length / 2 }, (_, k) =>
+      Number.parseInt(KERNEL_BYTES.slice(2 * k, 2 * k + 2), 16),
+    ),
+  );
+  return compiled;
+}
+
 /** What the sources export goes by `Exports`. Null where the platform has no WebAssembly or does not let it be made. */
 export function kernelInstance<Exports>(): { readonly memory: Memory; readonly run: Exports } | null {
   const platform = (globalThis as { readonly WebAssembly?: Platform }).WebAssembly;
   if (!platform) return null;
   try {
-    const bytes = Uint8Array.from({ length: KERNEL_BYTES.length / 2 }, (_, k) =>
-      Number.parseInt(KERNEL_BYTES.slice(2 * k, 2 * k + 2), 16),
-    );
     const memory = new platform.Memory({ initial: 1 });
     const { exp, expm1 } = Math;
     const imports = { env: { memory }, 'evaluate.as': { exp, expm1 } };
-    const instance = new platform.Instance(new platform.Module(bytes), imports);
+    const instance = new platform.Instance(compiledOn(platform), imports);
     return { memory, run: instance.exports as Exports };
   } catch {
     return null;
