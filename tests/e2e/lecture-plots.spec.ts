@@ -26,6 +26,9 @@ test.describe('plots and charts of the Lecture', () => {
   const headOf = async (page: Page, id: string): Promise<number> =>
     Number(((await page.getByTestId(`plot-${id}`).getAttribute('data-head')) ?? '').split(' ')[0]);
 
+  const stepOf = async (page: Page): Promise<number> =>
+    Number(await page.getByTestId('twin-left').getAttribute('data-step'));
+
   test('plots grow with the motion, follow the moment shown, and lead to another when pressed', async ({ page }) => {
     test.setTimeout(300_000);
     // a board whose hand is a program and that asks no question
@@ -45,9 +48,7 @@ test.describe('plots and charts of the Lecture', () => {
     await expect.poll(() => headOf(page, 'driving')).not.toBe(stopped);
     expect(await headOf(page, 'driving')).toBeGreaterThan(0.1);
     const late = await headOf(page, 'driving');
-    await expect
-      .poll(async () => Number(await page.getByTestId('twin-left').getAttribute('data-step')) / 60)
-      .toBeCloseTo(late, 1);
+    await expect.poll(async () => (await stepOf(page)) / 60).toBeCloseTo(late, 1);
     await page.mouse.move(box.x + 0.6 * box.width, box.y + 0.5 * box.height);
     await page.mouse.down();
     await page.mouse.move(box.x + 0.25 * box.width, box.y + 0.5 * box.height, { steps: 4 });
@@ -56,7 +57,10 @@ test.describe('plots and charts of the Lecture', () => {
 
     // a step on moves the head by one step, in every plot along time
     await page.getByTestId('show-pressure').click();
-    await page.waitForTimeout(500); // the drag is told to the eyes first
+    // the eyes stand where the drag ended; a head is told to a hundredth of a second
+    await expect
+      .poll(async () => Math.abs((await stepOf(page)) / 60 - (await headOf(page, 'driving'))))
+      .toBeLessThan(0.01);
     const from = await headOf(page, 'driving');
     await page.getByTestId('twin-on').click();
     await expect.poll(() => headOf(page, 'driving')).toBeCloseTo(from + 1 / 60, 1);
@@ -100,6 +104,7 @@ test.describe('plots and charts of the Lecture', () => {
     // what was computed before it was stopped is there after a reload; the rest is computed for fewer ages
     await chart.getByText('Numbers').click();
     const computed = chart.locator('tbody td').filter({ hasText: /\d/ });
+    await expect(computed).not.toHaveCount(0);
     const kept = await computed.count();
     expect(kept).toBeGreaterThan(0);
     expect(kept).toBeLessThan(12);
