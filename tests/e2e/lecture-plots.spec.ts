@@ -29,6 +29,10 @@ test.describe('plots and charts of the Lecture', () => {
   const stepOf = async (page: Page): Promise<number> =>
     Number(await page.getByTestId('twin-left').getAttribute('data-step'));
 
+  /** The eyes have come to where the plot was pressed; a head is told to a hundredth of a second. */
+  const eyesStandAtHead = (page: Page): Promise<void> =>
+    expect.poll(async () => Math.abs((await stepOf(page)) / 60 - (await headOf(page, 'driving')))).toBeLessThan(0.01);
+
   test('plots grow with the motion, follow the moment shown, and lead to another when pressed', async ({ page }) => {
     test.setTimeout(300_000);
     // a board whose hand is a program and that asks no question
@@ -44,12 +48,13 @@ test.describe('plots and charts of the Lecture', () => {
     const box = await plot.boundingBox();
     if (box === null) throw new Error('the plot has no place on the page');
     const stopped = await headOf(page, 'driving');
-    await page.mouse.click(box.x + 0.6 * box.width, box.y + 0.5 * box.height);
+    await page.mouse.click(box.x + 0.85 * box.width, box.y + 0.5 * box.height);
     await expect.poll(() => headOf(page, 'driving')).not.toBe(stopped);
     expect(await headOf(page, 'driving')).toBeGreaterThan(0.1);
+    await eyesStandAtHead(page);
     const late = await headOf(page, 'driving');
     await expect.poll(async () => (await stepOf(page)) / 60).toBeCloseTo(late, 1);
-    await page.mouse.move(box.x + 0.6 * box.width, box.y + 0.5 * box.height);
+    await page.mouse.move(box.x + 0.85 * box.width, box.y + 0.5 * box.height);
     await page.mouse.down();
     await page.mouse.move(box.x + 0.25 * box.width, box.y + 0.5 * box.height, { steps: 4 });
     await page.mouse.up();
@@ -57,10 +62,7 @@ test.describe('plots and charts of the Lecture', () => {
 
     // a step on moves the head by one step, in every plot along time
     await page.getByTestId('show-pressure').click();
-    // the eyes stand where the drag ended; a head is told to a hundredth of a second
-    await expect
-      .poll(async () => Math.abs((await stepOf(page)) / 60 - (await headOf(page, 'driving'))))
-      .toBeLessThan(0.01);
+    await eyesStandAtHead(page);
     const from = await headOf(page, 'driving');
     await page.getByTestId('twin-on').click();
     await expect.poll(() => headOf(page, 'driving')).toBeCloseTo(from + 1 / 60, 1);
