@@ -1,5 +1,7 @@
 /** Checks of the capsule as a whole that need no attempt: C1, C2, C3 in sheets of small strain; C6, C7 in the eyes by age. */
 
+import { cos, sin } from '../core/elementary/circular.ts';
+import { hypot } from '../core/elementary/hypot.ts';
 import { type Eye, eyeAt } from '../eye/age.ts';
 import { fittedOpeningDiameter_mm, publishedEnlargement } from '../eye/base-tension.ts';
 import { marchFromHole, openingEnlargement } from '../eye/radial.ts';
@@ -25,7 +27,7 @@ function flapPoints(torn_deg: number): number[] {
   for (let k = 0; k < along; k++) points.push(k / along, 0);
   const torn = (torn_deg * Math.PI) / 180;
   const count = Math.round(torn / ARC_TIP_EDGE);
-  for (let k = 0; k <= count; k++) points.push(Math.cos((torn * k) / count), Math.sin((torn * k) / count));
+  for (let k = 0; k <= count; k++) points.push(cos((torn * k) / count), sin((torn * k) / count));
   return points;
 }
 
@@ -55,7 +57,7 @@ function tornDisc(torn_deg: number, radius: number, rim: Rim): DiscSample {
 /** Pi = N0^2 R/(S T) at which the size of the product's own tip force reaches T: it grows as N0^2. */
 function selfRunning(disc: DiscSample): number {
   const force = forceAt(disc, endTip(disc), ARC_TIP_EDGE, PATCH_RADII);
-  return N0 ** 2 / (S * Math.hypot(force[0], force[1]));
+  return N0 ** 2 / (S * hypot(force[0], force[1]));
 }
 
 /** Angles torn among which the worst is looked for, degrees. */

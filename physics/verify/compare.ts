@@ -12,6 +12,9 @@ export const relative = (allowed: number): Tolerance => ({ kind: 'relative', all
 export const absolute = (allowed: number): Tolerance => ({ kind: 'absolute', allowed });
 export const angle = (allowed: number): Tolerance => ({ kind: 'angle', allowed });
 
+/** For what is judged by its sign only: anything of the reference's sign up to twice its size, but not 0. */
+export const OF_ITS_SIGN = /* @__PURE__ */ relative(1 - 1e-9);
+
 /**
  * How far apart two numbers are, 0 or more, in the tolerance's own measure. Infinity when either is not finite, or when a
  * relative measure is asked against a reference of 0: neither ever agrees with anything.

@@ -1,4 +1,5 @@
 /** Checks of how the answers settle as the mesh and the time step get finer: B20, B21. */
+import { log2 } from '../core/elementary/logarithm.ts';
 import { linearPlaneStress } from '../membrane/material.ts';
 import { membraneEnergy } from '../membrane/membrane.ts';
 import { createSolverState, solve } from '../membrane/solve.ts';
@@ -15,7 +16,7 @@ const FINER: readonly number[] = [0.5, 1, 2];
 
 /** Order p of an error that goes as size^p, from three answers at sizes that halve, and the answer at no size. */
 function settled([coarse, middle, fine]: readonly number[]): { order: number; limit: number } {
-  const order = Math.log2((middle - coarse) / (fine - middle));
+  const order = log2((middle - coarse) / (fine - middle));
   return { order, limit: fine + (fine - middle) / (2 ** order - 1) };
 }
 

@@ -1,4 +1,5 @@
 /** Checks of where a tear in a taut sheet turns: B7, on the rule alone and on the intensities that a ring round a tip gives. */
+import { cos, sin } from '../core/elementary/circular.ts';
 import { directionTurn } from '../tear/direction.ts';
 import { hoopKink } from '../tear/hoop-kink.ts';
 import { type RingFit, ringFit } from '../tear/ring-fit.ts';
@@ -18,7 +19,7 @@ export function ringFitAtEnd(disc: DiscSample, tangent_deg: number): RingFit {
   const node = endTip(disc);
   const [x, y] = [membrane.reference_mm[node * 2], membrane.reference_mm[node * 2 + 1]];
   const a = (tangent_deg * Math.PI) / 180;
-  const fit = ringFit(membrane, disc.x, { x, y, tx: Math.cos(a), ty: Math.sin(a) }, RING[0], RING[1]);
+  const fit = ringFit(membrane, disc.x, { x, y, tx: cos(a), ty: sin(a) }, RING[0], RING[1]);
   if (fit === null) throw new Error('too few triangles in the ring');
   return fit;
 }
@@ -79,7 +80,7 @@ function ring(): readonly Finding[] {
         tolerance: angle(2),
       },
       {
-        quantity: `${at}: turn by the blend, as the law would take it`,
+        quantity: `${at}: turn by the blend`,
         computed: (directionTurn('blend', fieldAt(disc, endTip(disc), slant_deg, TIP_EDGE)) * 180) / Math.PI,
         reference: kink,
         unit: 'deg',

@@ -1,4 +1,6 @@
 /** Round samples from the product's mesher: loads and clamps on the rim, holes, slits. */
+import { cos, sin } from '../core/elementary/circular.ts';
+import { log2 } from '../core/elementary/logarithm.ts';
 import type { Material } from '../membrane/material.ts';
 import { ENERGY_SLOTS, W1 } from '../membrane/material.ts';
 import { buildDiscMesh, type DiscMesh } from '../mesh/disc-mesh.ts';
@@ -25,7 +27,7 @@ export interface DiscRequest extends SampleOptions {
 
 export function discSample(request: DiscRequest, material: Material): DiscSample {
   const { tip_mm, face_mm, far_mm, rim_mm, growth = 0.15, radius_mm, tears, grips = [] } = request;
-  const levels = Math.max(0, Math.ceil(Math.log2(far_mm / (1.15 * face_mm))));
+  const levels = Math.max(0, Math.ceil(log2(far_mm / (1.15 * face_mm))));
   const sizes = { tip_mm, face_mm, far_mm, rim_mm, growth, levels };
   const mesh = buildDiscMesh({ radius_mm, tears, grips, sizes });
   return { mesh, radius_mm, ...createSample(mesh.reference_mm, mesh.triangle, material, request) };
@@ -40,7 +42,7 @@ export function circleTear(radius_mm: number, vertices: number, id = 0): TearLin
   const points: number[] = [];
   for (let k = 0; k < vertices; k++) {
     const angle = (2 * Math.PI * k) / vertices;
-    points.push(radius_mm * Math.cos(angle), radius_mm * Math.sin(angle));
+    points.push(radius_mm * cos(angle), radius_mm * sin(angle));
   }
   points.push(points[0], points[1]);
   return tearThrough(points, 'joined', 'joined', id);
@@ -52,10 +54,10 @@ export function eachRimNode(
   visit: (node: number, cos: number, sin: number, arc_mm: number) => void,
 ): void {
   const { rimCount } = sample.mesh;
-  const arc_mm = sample.radius_mm * Math.sin((2 * Math.PI) / rimCount);
+  const arc_mm = sample.radius_mm * sin((2 * Math.PI) / rimCount);
   for (let k = 0; k < rimCount; k++) {
     const angle = (2 * Math.PI * k) / rimCount;
-    visit(k, Math.cos(angle), Math.sin(angle), arc_mm);
+    visit(k, cos(angle), sin(angle), arc_mm);
   }
 }
 

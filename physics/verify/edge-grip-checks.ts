@@ -1,4 +1,7 @@
 /** Check of a folded flap that is held at its torn edge: B12. */
+import { cos, sin } from '../core/elementary/circular.ts';
+import { hypot } from '../core/elementary/hypot.ts';
+import { atan2 } from '../core/elementary/inverse-circular.ts';
 import { neoHookean } from '../membrane/material.ts';
 import { createTipPatch, PATCH_RADII, tipForce } from '../tear/tip-force.ts';
 import type { Check, Finding } from './check.ts';
@@ -34,7 +37,7 @@ export function arcDisc(): ArcDisc {
   const points: number[] = [];
   for (let k = 0; k <= count; k++) {
     const at = -rad(TORN_deg) * (1 - k / count);
-    points.push(k === count ? 1 : Math.cos(at), k === count ? 0 : Math.sin(at));
+    points.push(k === count ? 1 : cos(at), k === count ? 0 : sin(at));
   }
   const disc = discSample(
     {
@@ -58,17 +61,17 @@ export function arcDisc(): ArcDisc {
 export function layFlap(disc: DiscSample, heading_deg: number, strain = 0): void {
   const { mesh, x } = disc;
   // the tangent is y, the centre lies at -x
-  const [tx, ty] = [-Math.sin(rad(heading_deg)), Math.cos(rad(heading_deg))];
+  const [tx, ty] = [-sin(rad(heading_deg)), cos(rad(heading_deg))];
   const outer = new Set(mesh.right[0]);
   for (const node of mesh.left[0]) outer.delete(node);
-  const fall = Math.cos(rad(TURNED_deg)) - 1;
+  const fall = cos(rad(TURNED_deg)) - 1;
   for (let node = 0; node < mesh.nodeCount; node++) {
     const [X, Y] = [mesh.reference_mm[node * 2], mesh.reference_mm[node * 2 + 1]];
     const behind = (X - 1) * tx + Y * ty;
-    if (behind < 0 && Math.hypot(X, Y) < 1 + 1e-9 && !outer.has(node)) {
+    if (behind < 0 && hypot(X, Y) < 1 + 1e-9 && !outer.has(node)) {
       x[node * 3] += fall * behind * tx;
       x[node * 3 + 1] += fall * behind * ty;
-      x[node * 3 + 2] = -behind * Math.sin(rad(TURNED_deg));
+      x[node * 3 + 2] = -behind * sin(rad(TURNED_deg));
     }
     disc.body.floor_mN_per_mm[node] = S / 100;
   }
@@ -78,7 +81,7 @@ export function layFlap(disc: DiscSample, heading_deg: number, strain = 0): void
 
 /** Tip force of the laid flap under a pull at its edge, at rest. */
 export function pulledForce({ disc, gripNode, tip }: ArcDisc, F: number, pull_deg: number): [number, number] {
-  disc.body.load.set([-F * Math.sin(rad(pull_deg)), F * Math.cos(rad(pull_deg)), 0], gripNode * 3);
+  disc.body.load.set([-F * sin(rad(pull_deg)), F * cos(rad(pull_deg)), 0], gripNode * 3);
   settle(disc, { tolerance_mN: 1e-4 * S * 1e-3, steps: 60, drag_s: 1e-7, iterations: 100 });
   const { membrane } = disc.body;
   return tipForce(membrane, createTipPatch(membrane, tip, PATCH_RADII[0] * EDGE, PATCH_RADII[1] * EDGE), disc.x);
@@ -93,14 +96,14 @@ function edgeGrip(pull_deg: number): readonly Finding[] {
   return [
     {
       quantity: `heading of the tip force, pull at ${pull_deg} degrees`,
-      computed: (Math.atan2(-J[0], J[1]) * 180) / Math.PI,
+      computed: (atan2(-J[0], J[1]) * 180) / Math.PI,
       reference: heading_deg,
       unit: 'deg',
       tolerance: angle(2),
     },
     {
       quantity: `pull over the tip force, pull at ${pull_deg} degrees`,
-      computed: F / Math.hypot(...J),
+      computed: F / hypot(...J),
       reference: edgeGripPullOverT(GRIP_ARC_deg, pull_deg),
       unit: '1',
       tolerance: relative(0.02),

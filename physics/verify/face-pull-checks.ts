@@ -1,4 +1,5 @@
 /** Check of the tip force at a slit whose one face is pulled: B6. */
+import { cos, sin } from '../core/elementary/circular.ts';
 import { linearPlaneStress } from '../membrane/material.ts';
 import { createTipPatch, tipForce } from '../tear/tip-force.ts';
 import type { Check, Finding } from './check.ts';
@@ -42,7 +43,7 @@ export function pulledFace(pull_deg: number): PulledFace {
   const middle = sheet.ys.indexOf(0);
   const angle = (pull_deg * Math.PI) / 180;
   const pulled = sheet.node(sheet.column(-1), middle);
-  sheet.body.load.set([F * Math.cos(angle), F * Math.sin(angle), 0], pulled * 3);
+  sheet.body.load.set([F * cos(angle), F * sin(angle), 0], pulled * 3);
   settle(sheet, { tolerance_mN: 1e-5 * F });
   return { sheet, tip: sheet.node(sheet.column(0), middle) };
 }

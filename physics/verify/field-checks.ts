@@ -1,8 +1,11 @@
 /** Checks of the tension field: A13 to A15. */
+import { sin } from '../core/elementary/circular.ts';
+import { hypot } from '../core/elementary/hypot.ts';
+import { atan } from '../core/elementary/inverse-circular.ts';
 import { linearPlaneStress } from '../membrane/material.ts';
 import type { TriangleState } from '../membrane/membrane.ts';
 import type { Check, Finding } from './check.ts';
-import { relative } from './compare.ts';
+import { absolute, relative } from './compare.ts';
 import { circleTear, discSample, pullRim } from './disc-sample.ts';
 import { TENSION_FIELD_SHEAR_SHARE, wrinkledShareOfStrip, wrinkleRadius } from './reference/sheets.ts';
 import { clamp, eachTriangle, type Sample, settle, THICKNESS_mm } from './sample.ts';
@@ -23,6 +26,8 @@ function tensionAlong(state: TriangleState, c: number, s: number): { normal: num
 const isWrinkled = (state: TriangleState): boolean => state.l1 >= 1 && state.l2 < linear.naturalWidth(state.l1);
 
 const ANNULUS = { inner: 1, outer: 12, Ti: 1e-3 * S, To: 0.25e-3 * S };
+/** Between these radii, over that of the hole, the tensions of the wrinkled zone are read: an element inside of either end of it. */
+const WRINKLED_BAND: readonly [number, number] = [1.1, 1.9];
 
 function wrinkledAnnulus(): readonly Finding[] {
   const { inner, outer, Ti, To } = ANNULUS;
@@ -41,7 +46,7 @@ function wrinkledAnnulus(): readonly Finding[] {
     linear,
   );
   pullRim(disc, To);
-  const arc = inner * Math.sin((2 * Math.PI) / vertices);
+  const arc = inner * sin((2 * Math.PI) / vertices);
   const margin = new Set(disc.mesh.right[0]);
   const { reference_mm } = disc.mesh;
   for (const node of margin)
@@ -49,15 +54,17 @@ function wrinkledAnnulus(): readonly Finding[] {
   settle(disc, { tolerance_mN: 1e-5 * To, steps: 10 });
   let wrinkled = 0;
   let carried = 0;
+  let hoop = 0;
   let band = 0;
   const { area_mm2 } = disc.body.membrane;
   eachTriangle(disc, (state, cx, cy, t) => {
-    const r = Math.hypot(cx, cy);
+    const r = hypot(cx, cy);
     if (r < inner) return;
     if (isWrinkled(state)) wrinkled += area_mm2[t];
-    if (r < 1.3 * inner || r > 1.7 * inner) return;
+    if (r < WRINKLED_BAND[0] * inner || r > WRINKLED_BAND[1] * inner) return;
     band += area_mm2[t];
     carried += area_mm2[t] * r * tensionAlong(state, cx / r, cy / r).normal;
+    hoop += area_mm2[t] * r * tensionAlong(state, -cy / r, cx / r).normal;
   });
   const tolerance = relative(0.02);
   return [
@@ -69,11 +76,19 @@ function wrinkledAnnulus(): readonly Finding[] {
       tolerance,
     },
     {
-      quantity: 'radial tension times radius between 1.3 and 1.7 R',
+      quantity: `radial tension times radius between ${WRINKLED_BAND.join(' and ')} R`,
       computed: carried / band / (Ti * inner),
       reference: 1,
       unit: 'Ti R',
       tolerance,
+    },
+    {
+      quantity: `hoop tension times radius between ${WRINKLED_BAND.join(' and ')} R`,
+      computed: hoop / band / (Ti * inner),
+      reference: 0,
+      unit: 'Ti R',
+      // of the radial tension there, which is 1
+      tolerance: absolute(0.02),
     },
   ];
 }
@@ -157,7 +172,7 @@ function shearedStrip(tensionField: boolean): { flow: number; direction_deg: num
     if (Math.abs(cx) > 1) return;
     area += area_mm2[t];
     flow += area_mm2[t] * tensionAlong(state, 0, 1).shear;
-    direction += area_mm2[t] * Math.atan(state.sin / state.cos);
+    direction += area_mm2[t] * atan(state.sin / state.cos);
   });
   return { flow: Math.abs(flow) / area / (S * g), direction_deg: (direction / area) * (180 / Math.PI) };
 }

@@ -1,4 +1,7 @@
 /** Checks of the tip force where the sheet leaves its plane: B8 and B11. */
+import { cos, sin } from '../core/elementary/circular.ts';
+import { hypot } from '../core/elementary/hypot.ts';
+import { atan2 } from '../core/elementary/inverse-circular.ts';
 import { neoHookean } from '../membrane/material.ts';
 import { createTipPatch, PATCH_RADII, tipForce } from '../tear/tip-force.ts';
 import type { Check, Finding } from './check.ts';
@@ -127,14 +130,13 @@ function slitDisc(): DiscSample {
   const count = Math.round(1 / (2 * FLAP_EDGE));
   const points: number[] = [];
   // the first vertex is a rim node, to the bit
-  for (let k = 0; k < count; k++)
-    points.push(k === 0 ? Math.cos(Math.PI) : -1 + k / count, k === 0 ? Math.sin(Math.PI) : 0);
+  for (let k = 0; k < count; k++) points.push(k === 0 ? cos(Math.PI) : -1 + k / count, k === 0 ? sin(Math.PI) : 0);
   points.push(-FLAP_EDGE, 0, 0, 0);
   return discSample(
     {
       radius_mm: 1,
       tears: [tearThrough(points, 'joined', 'live')],
-      grips: [[0.5 * Math.cos(rad(GRIP_deg)), 0.5 * Math.sin(rad(GRIP_deg))]],
+      grips: [[0.5 * cos(rad(GRIP_deg)), 0.5 * sin(rad(GRIP_deg))]],
       tip_mm: FLAP_EDGE,
       face_mm: 2 * FLAP_EDGE,
       far_mm: 2 * FLAP_EDGE,
@@ -162,7 +164,7 @@ function layFlap(disc: DiscSample): void {
   const { x, body, mesh } = disc;
   const onFlap = flapSide(disc);
   const across = rad((PULL_deg + GRIP_deg + 180) / 2 - FREE_RIM_deg);
-  const [nx, ny] = [Math.cos(across), Math.sin(across)];
+  const [nx, ny] = [cos(across), sin(across)];
   const clampStiffness = 100 * S;
   for (let node = 0; node < mesh.nodeCount; node++) {
     const [X, Y] = [mesh.reference_mm[node * 2], mesh.reference_mm[node * 2 + 1]];
@@ -170,11 +172,11 @@ function layFlap(disc: DiscSample): void {
     const folded = onFlap(node) && past > 0;
     if (folded) {
       // stood half way over; the pull does the rest
-      const tip = Math.cos(rad(120)) - 1;
+      const tip = cos(rad(120)) - 1;
       x[node * 3] += tip * past * nx;
       x[node * 3 + 1] += tip * past * ny;
-      x[node * 3 + 2] = past * Math.sin(rad(120));
-    } else if (Math.hypot(X, Y) > 0.9999) {
+      x[node * 3 + 2] = past * sin(rad(120));
+    } else if (hypot(X, Y) > 0.9999) {
       body.spring_mN_per_mm[node] = clampStiffness;
       body.anchor.set([X, Y, 0], node * 3);
     }
@@ -187,7 +189,7 @@ function foldedFlap(): readonly Finding[] {
   const disc = slitDisc();
   layFlap(disc);
   const grip = disc.mesh.gripNode[0];
-  disc.body.load.set([F * Math.cos(rad(PULL_deg)), F * Math.sin(rad(PULL_deg)), 0], grip * 3);
+  disc.body.load.set([F * cos(rad(PULL_deg)), F * sin(rad(PULL_deg)), 0], grip * 3);
   settle(disc, { tolerance_mN: 1e-4 * F, steps: 60, drag_s: 1e-7, iterations: 100 });
   const face = disc.mesh.left[0];
   const { membrane } = disc.body;
@@ -198,7 +200,7 @@ function foldedFlap(): readonly Finding[] {
   return [
     {
       quantity: 'size of the tip force over the pull',
-      computed: Math.hypot(...J) / F,
+      computed: hypot(...J) / F,
       reference: reference.sizeOverF,
       unit: '1',
       tolerance: relative(0.02),
@@ -206,7 +208,7 @@ function foldedFlap(): readonly Finding[] {
     },
     {
       quantity: 'direction of the tip force from the tangent',
-      computed: (Math.atan2(J[1], J[0]) * 180) / Math.PI,
+      computed: (atan2(J[1], J[0]) * 180) / Math.PI,
       reference: reference.direction_deg,
       unit: 'deg',
       tolerance: angle(1.5),

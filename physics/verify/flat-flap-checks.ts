@@ -1,4 +1,6 @@
 /** Checks of where a flat flap's tear turns under a pull at its edge, in a slack and in a tense sheet: B15, B16. */
+import { cos, sin } from '../core/elementary/circular.ts';
+import { hypot } from '../core/elementary/hypot.ts';
 import { directionTurn, type TipField } from '../tear/direction.ts';
 import { createTipPatch, PATCH_RADII, tipForce } from '../tear/tip-force.ts';
 import type { Check, Finding } from './check.ts';
@@ -17,7 +19,7 @@ export function fieldAt(sample: Sample, node: number, tangent_deg: number, edge_
   const { membrane } = sample.body;
   const { reference_mm } = membrane;
   const patch = createTipPatch(membrane, node, PATCH_RADII[0] * edge_mm, PATCH_RADII[1] * edge_mm);
-  const [tx, ty] = [Math.cos(rad(tangent_deg)), Math.sin(rad(tangent_deg))];
+  const [tx, ty] = [cos(rad(tangent_deg)), sin(rad(tangent_deg))];
   const tip = { x: reference_mm[node * 2], y: reference_mm[node * 2 + 1], tx, ty };
   return { membrane, x: sample.x, tip, force: tipForce(membrane, patch, sample.x), edge_mm };
 }
@@ -67,7 +69,7 @@ function gradedArc(behind: number): number[] {
     stations.push(s + size);
   }
   const scale = (2 * rad(HALF_deg)) / stations[stations.length - 1];
-  return stations.reverse().flatMap((s) => [Math.cos(rad(HALF_deg) - s * scale), Math.sin(rad(HALF_deg) - s * scale)]);
+  return stations.reverse().flatMap((s) => [cos(rad(HALF_deg) - s * scale), sin(rad(HALF_deg) - s * scale)]);
 }
 
 /** Turn at the upper end of an arc in a sheet under the tension N0 whose inner face is pulled by F, degrees, inward positive. */
@@ -81,9 +83,9 @@ function tenseTurn(behind: number, N0: number, F: number, pull_deg: number): num
   eachRimNode(disc, (node, cos, sin) => clamp(disc, node, outer * cos, outer * sin));
   const pulled = innerNode(behind, disc.mesh.left[0], disc.body.membrane.reference_mm);
   // tangent and inward at the tip
-  const t = [-Math.sin(rad(HALF_deg)), Math.cos(rad(HALF_deg))];
-  const n = [-Math.cos(rad(HALF_deg)), -Math.sin(rad(HALF_deg))];
-  const [c, s] = [Math.cos(rad(pull_deg)), Math.sin(rad(pull_deg))];
+  const t = [-sin(rad(HALF_deg)), cos(rad(HALF_deg))];
+  const n = [-cos(rad(HALF_deg)), -sin(rad(HALF_deg))];
+  const [c, s] = [cos(rad(pull_deg)), sin(rad(pull_deg))];
   disc.body.load.set([F * (c * t[0] + s * n[0]), F * (c * t[1] + s * n[1]), 0], pulled * 3);
   settle(disc, { tolerance_mN: 1e-5 * N0 });
   // inward is to the left of an arc torn counter-clockwise
@@ -93,8 +95,7 @@ function tenseTurn(behind: number, N0: number, F: number, pull_deg: number): num
 /** Node of the inner face nearest to the place of the pull. */
 function innerNode(behind: number, face: Int32Array, reference_mm: Float64Array): number {
   const at = rad(HALF_deg) - behind;
-  const away = (node: number) =>
-    Math.hypot(reference_mm[node * 2] - Math.cos(at), reference_mm[node * 2 + 1] - Math.sin(at));
+  const away = (node: number) => hypot(reference_mm[node * 2] - cos(at), reference_mm[node * 2 + 1] - sin(at));
   return face.reduce((best, node) => (away(node) < away(best) ? node : best));
 }
 
@@ -107,7 +108,7 @@ function holdingPull(behind: number, Pi: number): number {
   const wanted = Math.sqrt(N0 ** 2 / Pi);
   const { KI, KII } = arcSlitK(N0, 1, HALF_deg);
   // the pull that leaves nothing but the opening at which the sheet tears
-  const F = Math.hypot(wanted - KI, KII) * Math.sqrt(2 * Math.PI * behind);
+  const F = hypot(wanted - KI, KII) * Math.sqrt(2 * Math.PI * behind);
   const expected = flatFlapHoldAngle_deg(HALF_deg, Pi);
   const [low, high] = [expected - BRACKET_deg, expected + BRACKET_deg];
   const [below, above] = [tenseTurn(behind, N0, F, low), tenseTurn(behind, N0, F, high)];

@@ -1,4 +1,7 @@
 /** Check of a whole path: a folded flap held at one place and pulled one way tears along a parabola: B13. */
+import { cos, sin } from '../core/elementary/circular.ts';
+import { hypot } from '../core/elementary/hypot.ts';
+import { atan2 } from '../core/elementary/inverse-circular.ts';
 import { neoHookean } from '../membrane/material.ts';
 import { extendTip, type TearLine, tipFrame } from '../mesh/tear-line.ts';
 import { carry, createTransfer } from '../mesh/transfer.ts';
@@ -30,19 +33,19 @@ const FREE_TO_deg = 25;
 /** A straight cut from the rim to the start of the path, along the tangent there, in the disc's own axes. */
 function startingCut(): TearLine {
   const heading = rad(START_deg / 2);
-  const tip = [Math.cos(rad(START_deg)) - MIDDLE[0], Math.sin(rad(START_deg)) - MIDDLE[1]];
-  const back = [-Math.cos(heading), -Math.sin(heading)];
+  const tip = [cos(rad(START_deg)) - MIDDLE[0], sin(rad(START_deg)) - MIDDLE[1]];
+  const back = [-cos(heading), -sin(heading)];
   const along = tip[0] * back[0] + tip[1] * back[1];
   const reach = -along + Math.sqrt(along ** 2 + RADIUS ** 2 - tip[0] ** 2 - tip[1] ** 2);
   // the mouth is the rim node nearest to the line, to the bit
   const count = rimCount();
-  const angle = Math.atan2(tip[1] + reach * back[1], tip[0] + reach * back[0]);
+  const angle = atan2(tip[1] + reach * back[1], tip[0] + reach * back[0]);
   const at = (2 * Math.PI * (Math.round((angle * count) / (2 * Math.PI) + count) % count)) / count;
-  const mouth = [RADIUS * Math.cos(at), RADIUS * Math.sin(at)];
+  const mouth = [RADIUS * cos(at), RADIUS * sin(at)];
   const straight = 10 * EDGE;
   const bend = [tip[0] + straight * back[0], tip[1] + straight * back[1]];
   const points: number[] = [];
-  const parts = Math.round(Math.hypot(bend[0] - mouth[0], bend[1] - mouth[1]) / (2 * EDGE));
+  const parts = Math.round(hypot(bend[0] - mouth[0], bend[1] - mouth[1]) / (2 * EDGE));
   for (let k = 0; k < parts; k++)
     points.push(mouth[0] + ((bend[0] - mouth[0]) * k) / parts, mouth[1] + ((bend[1] - mouth[1]) * k) / parts);
   for (let k = 10; k >= 0; k--) points.push(tip[0] + k * EDGE * back[0], tip[1] + k * EDGE * back[1]);
@@ -59,13 +62,13 @@ function heldDisc(tear: TearLine): DiscSample {
   const material = neoHookean(S / THICKNESS_mm / 3);
   const disc = discSample({ radius_mm: RADIUS, tears: [tear], grips, ...sizes, bending_mN_mm: BENDING * S }, material);
   const { mesh, body } = disc;
-  const mouth = Math.atan2(tear.points[1], tear.points[0]);
+  const mouth = atan2(tear.points[1], tear.points[0]);
   const outer = new Set(mesh.right[0]);
   for (let node = 0; node < mesh.nodeCount; node++) {
     body.floor_mN_per_mm[node] = S / 100;
     const [X, Y] = [mesh.reference_mm[node * 2], mesh.reference_mm[node * 2 + 1]];
-    if (Math.hypot(X, Y) < RADIUS - 1e-6) continue;
-    const angle = Math.atan2(Y, X);
+    if (hypot(X, Y) < RADIUS - 1e-6) continue;
+    const angle = atan2(Y, X);
     const atMouth = Math.abs(angle - mouth) < 1e-9;
     const free = atMouth ? outer.has(node) : angle > mouth && angle < rad(FREE_TO_deg);
     if (!free) clamp(disc, node, X, Y);
@@ -85,9 +88,9 @@ function layFlap(disc: DiscSample, tear: TearLine): void {
     const behind = (X - px) * tx + (Y - py) * ty;
     const aside = tx * (Y - py) - ty * (X - px);
     if (behind >= 0 || aside > 1e-6 || left.has(node)) continue;
-    x[node * 3] += (Math.cos(rad(140)) - 1) * behind * tx;
-    x[node * 3 + 1] += (Math.cos(rad(140)) - 1) * behind * ty;
-    x[node * 3 + 2] = -behind * Math.sin(rad(140));
+    x[node * 3] += (cos(rad(140)) - 1) * behind * tx;
+    x[node * 3 + 1] += (cos(rad(140)) - 1) * behind * ty;
+    x[node * 3 + 2] = -behind * sin(rad(140));
   }
 }
 

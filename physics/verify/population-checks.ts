@@ -4,7 +4,7 @@
  */
 import { shareWithInterval, traineeOutcomes } from '../sweep/completion.ts';
 import type { Check, Finding, KnownMiss } from './check.ts';
-import { absolute } from './compare.ts';
+import { OF_ITS_SIGN } from './compare.ts';
 import { KEPT_TRAINEES, type KeptCell } from './reference/trainees.ts';
 
 /** Trainees of each cell that are played anew. */
@@ -38,7 +38,7 @@ const AGE = { child: 3, adult: 65 } as const;
 const THICK = 'ha-2.3';
 const THIN = 'ha-1.0';
 
-/** 9 of 10 finished under thick fluid and 7 of 15 under thin, in children. Judged is the sign: no difference to twice that one passes. */
+/** 9 of 10 finished under thick fluid and 7 of 15 under thin, in children. Judged is the sign. */
 const FINISHED_MORE = 9 / 10 - 7 / 15;
 /** One in three lost in child specimens, under one in a hundred in adults. Judged is the sign. */
 const LOST_MORE = 1 / 3 - 0.01;
@@ -56,14 +56,15 @@ function difference(
     computed: shareOf(more, ended).share - shareOf(less, ended).share,
     reference: published,
     unit: '1',
-    tolerance: absolute(published),
+    tolerance: OF_ITS_SIGN,
     note: `the same hands: ${words(more, ended)} and ${words(less, ended)}`,
     ...(knownMiss === undefined ? {} : { knownMiss }),
   };
 }
 
 const NOT_ROUND: KnownMiss = {
-  size: 0.45,
+  // of the published difference: thick finishes fewer by a hundredth
+  size: 1.05,
   reason:
     'Of 200 trainees thick fluid saves as many from a run-out (2 % are lost, 12 % under thin) as it keeps from getting round in ' +
     '150 s (16 % against 5): as many finish. With the first 59 of them 85 % against 83 had finished, within the chance of so few.',

@@ -1,4 +1,5 @@
 /** A sheet to be solved for a check: membrane, body and state, put together by the product's own functions. */
+import { hypot } from '../core/elementary/hypot.ts';
 import { type Body, createBody } from '../membrane/body.ts';
 import { createHinges } from '../membrane/hinges.ts';
 import type { Material } from '../membrane/material.ts';
@@ -108,6 +109,6 @@ export function eachTriangle(sample: Sample, visit: (state: TriangleState, cx: n
 export function edgeStretch(sample: Sample, a: number, b: number): number {
   const { x, body } = sample;
   const { reference_mm } = body.membrane;
-  const now = Math.hypot(x[a * 3] - x[b * 3], x[a * 3 + 1] - x[b * 3 + 1], x[a * 3 + 2] - x[b * 3 + 2]);
-  return now / Math.hypot(reference_mm[a * 2] - reference_mm[b * 2], reference_mm[a * 2 + 1] - reference_mm[b * 2 + 1]);
+  const now = hypot(x[a * 3] - x[b * 3], x[a * 3 + 1] - x[b * 3 + 1], x[a * 3 + 2] - x[b * 3 + 2]);
+  return now / hypot(reference_mm[a * 2] - reference_mm[b * 2], reference_mm[a * 2 + 1] - reference_mm[b * 2 + 1]);
 }

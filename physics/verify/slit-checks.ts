@@ -1,4 +1,5 @@
 /** Checks of the tip force at slits in taut sheets, and of tearing in simple strips: B1 to B5, B9, B10. */
+import { cos, sin } from '../core/elementary/circular.ts';
 import { neoHookean } from '../membrane/material.ts';
 import { PATCH_RADII } from '../tear/tip-force.ts';
 import type { Check, Finding } from './check.ts';
@@ -92,8 +93,8 @@ function slantedSlit(): readonly Finding[] {
     const be = (slant_deg * Math.PI) / 180;
     const disc = lineInDisc(slantedPoints(slant_deg), 20, TIP_EDGE, N0, 0);
     const force = forceAt(disc, endTip(disc), TIP_EDGE, PATCH_RADII);
-    const along = force[0] * Math.cos(be) + force[1] * Math.sin(be);
-    const across = force[1] * Math.cos(be) - force[0] * Math.sin(be);
+    const along = force[0] * cos(be) + force[1] * sin(be);
+    const across = force[1] * cos(be) - force[0] * sin(be);
     const K = slantedSlitK(1, 1, slant_deg);
     const note = `second component over its reference: ${Math.abs(across / (tipForceOf(K, 1).J2 * (N0 ** 2 / S))).toFixed(3)}`;
     return [slitFinding(`J along the slit, ${slant_deg} degrees to the pull`, (along * S) / N0 ** 2, K, 0.04, note)];

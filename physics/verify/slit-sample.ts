@@ -1,4 +1,5 @@
 /** Slit sheets for the checks of the tip force: strips on a grid, and lines and arcs in a wide disc of the product's mesher. */
+import { cos, sin } from '../core/elementary/circular.ts';
 import { linearPlaneStress, type Material } from '../membrane/material.ts';
 import { createTipPatch, tipForce } from '../tear/tip-force.ts';
 import { type DiscSample, discSample, pullRim, tearThrough } from './disc-sample.ts';
@@ -99,7 +100,7 @@ export function slantedPoints(slant_deg: number): number[] {
   const be = (slant_deg * Math.PI) / 180;
   const count = Math.round(1 / TIP_EDGE);
   const points: number[] = [];
-  for (let k = -count; k <= count; k++) points.push((k / count) * Math.cos(be), (k / count) * Math.sin(be));
+  for (let k = -count; k <= count; k++) points.push((k / count) * cos(be), (k / count) * sin(be));
   return points;
 }
 
@@ -113,7 +114,7 @@ export function arcPoints(half_deg: number, edge = ARC_TIP_EDGE): number[] {
   const points: number[] = [];
   for (let k = 0; k <= count; k++) {
     const angle = -half + (2 * half * k) / count;
-    points.push(Math.cos(angle), Math.sin(angle));
+    points.push(cos(angle), sin(angle));
   }
   return points;
 }
@@ -122,5 +123,5 @@ export function arcPoints(half_deg: number, edge = ARC_TIP_EDGE): number[] {
 export function alongAndInward(vector: readonly [number, number], half_deg: number): [number, number] {
   const half = (half_deg * Math.PI) / 180;
   const [x, y] = vector;
-  return [-x * Math.sin(half) + y * Math.cos(half), -x * Math.cos(half) - y * Math.sin(half)];
+  return [-x * sin(half) + y * cos(half), -x * cos(half) - y * sin(half)];
 }

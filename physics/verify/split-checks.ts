@@ -1,4 +1,6 @@
 /** Checks of how the tip's opening is split into modes and its force into the sheet's and the pull's part: B18, B19. */
+import { cos, sin } from '../core/elementary/circular.ts';
+import { hypot } from '../core/elementary/hypot.ts';
 import { linearPlaneStress } from '../membrane/material.ts';
 import type { TipView } from '../world/contract.ts';
 import { viewTips } from '../world/view.ts';
@@ -50,8 +52,8 @@ function liftedShares(): readonly number[] {
   const points: number[] = [];
   for (let k = 0; k <= count; k++) points.push(-1 + k / count, 0);
   // the first vertex is a rim node, to the bit
-  points[0] = Math.cos(Math.PI);
-  points[1] = Math.sin(Math.PI);
+  points[0] = cos(Math.PI);
+  points[1] = sin(Math.PI);
   const slit = unloaded(points, 1, LIFT_EDGE, 1e5 * N0, 'joined');
   const { disc } = slit;
   pullRim(disc, N0);
@@ -119,7 +121,7 @@ function tautArc(pulled: boolean): SlitDisc & { held: number[] } {
   eachRimNode(disc, (node, cos, sin) => clamp(disc, node, outer * cos, outer * sin));
   const { reference_mm } = disc.mesh;
   const held: number[] = [];
-  const away = (node: number) => Math.hypot(reference_mm[node * 2] - 1 + INSIDE, reference_mm[node * 2 + 1]);
+  const away = (node: number) => hypot(reference_mm[node * 2] - 1 + INSIDE, reference_mm[node * 2 + 1]);
   if (pulled) for (let node = 0; node < disc.mesh.nodeCount; node++) if (away(node) < HELD) held.push(node);
   for (const node of held) clamp(disc, node, reference_mm[node * 2] - DRAWN, reference_mm[node * 2 + 1]);
   settle(disc, { tolerance_mN: 1e-6 * TAUT });
@@ -131,7 +133,7 @@ function parts(): readonly Finding[] {
   const alone = viewTips(plainWorld(free.disc, free.tears, ARC_TIP_EDGE))[1];
   const pulled = tautArc(true);
   const held = viewTips(plainWorld(pulled.disc, pulled.tears, ARC_TIP_EDGE, pulled.held))[1];
-  const size = (v: readonly number[] | null) => (v === null ? Number.NaN : Math.hypot(v[0], v[1]));
+  const size = (v: readonly number[] | null) => (v === null ? Number.NaN : hypot(v[0], v[1]));
   const gap = [0, 1].map((k) => held.resultant_mN[k] - held.sheet_mN![k] - held.pull_mN![k]);
   const note = `the whole is ${size(held.resultant_mN).toFixed(0)}, the pull's part ${size(held.pull_mN).toFixed(0)} mN`;
   return [

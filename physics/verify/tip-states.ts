@@ -1,4 +1,5 @@
 /** Random tip states to judge rules of direction by: taken from guided attempts, and from random pulls at random flaps. */
+import { cos, sin } from '../core/elementary/circular.ts';
 import { createRandom } from '../core/random.ts';
 import { handPlayer } from '../scenario/attempt.ts';
 import type { GuidedHand } from '../scenario/hand.ts';
@@ -73,12 +74,12 @@ function* pulledStates(seed: number): Generator<TipState> {
   const [tip] = viewTips(world);
   const along = (tip.tangent_deg * Math.PI) / 180;
   const [x, y] = tip.position_mm;
-  const inward = Math.sign(x * Math.sin(along) - y * Math.cos(along)) || 1;
+  const inward = Math.sign(x * sin(along) - y * cos(along)) || 1;
   const behind = 0.3 + 0.8 * uniform();
   const inside = 0.25 + 0.5 * uniform();
   const at: [number, number] = [
-    x - behind * Math.cos(along) - inward * inside * Math.sin(along),
-    y - behind * Math.sin(along) + inward * inside * Math.cos(along),
+    x - behind * cos(along) - inward * inside * sin(along),
+    y - behind * sin(along) + inward * inside * cos(along),
   ];
   const pull = 2 * Math.PI * uniform();
   const lift = uniform() < 0.5 ? 0.05 : 1.2 * uniform();
@@ -89,8 +90,8 @@ function* pulledStates(seed: number): Generator<TipState> {
     const closed = step > 40;
     const moved = closed ? Math.min(4, 0.02 * (step - 40)) : 0;
     return {
-      x_mm: at[0] + moved * Math.cos(pull),
-      y_mm: at[1] + moved * Math.sin(pull),
+      x_mm: at[0] + moved * cos(pull),
+      y_mm: at[1] + moved * sin(pull),
       lift_mm: closed ? Math.min(lift, 0.05 + 0.02 * (step - 40)) : 0.05,
       jaws: closed ? 1 : 0,
       instrument: 'forceps',

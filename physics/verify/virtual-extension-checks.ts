@@ -1,4 +1,6 @@
 /** Checks of the virtual extensions on slits with known answers (B22), and of the fast rules of direction against them (B23). */
+import { hypot } from '../core/elementary/hypot.ts';
+import { log2 } from '../core/elementary/logarithm.ts';
 import type { TearLine } from '../mesh/tear-line.ts';
 import { tipFrame } from '../mesh/tear-line.ts';
 import { blendDirection, directionTurn, type TipField } from '../tear/direction.ts';
@@ -26,7 +28,7 @@ function fanAtEnd(points: number[], edge: number, Nx: number, Ny: number): Exten
   const disc = lineInDisc(points, RADIUS, edge, Nx, Ny);
   const tear: TearLine = tearThrough(points, 'live', 'live');
   const far = RADIUS / 8;
-  const levels = Math.ceil(Math.log2(far / (1.15 * 2 * edge)));
+  const levels = Math.ceil(log2(far / (1.15 * 2 * edge)));
   const sizes = { tip_mm: edge, face_mm: 2 * edge, far_mm: far, rim_mm: RADIUS / 12, growth: 0.15, levels };
   const bodyOn = (mesh: DiscSample['mesh']) => {
     const sample = createSample(mesh.reference_mm, mesh.triangle, linear, { tensionField: false });
@@ -60,7 +62,7 @@ function slit(name: string, fan: ExtensionFan, K: StressIntensity, allowed: numb
       reference: releaseRate(K, 1),
       unit: 'N0^2 a/S',
       tolerance: relative(allowed),
-      note: `the configurational force on the same mesh is ${(Math.hypot(...fan.force_mN) / unit).toFixed(3)} in size`,
+      note: `the configurational force on the same mesh is ${(hypot(...fan.force_mN) / unit).toFixed(3)} in size`,
     },
     {
       quantity: `turn that sets most free, ${name}`,

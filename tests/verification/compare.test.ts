@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Check, Finding } from '../../physics/verify/check.ts';
-import { absolute, agrees, angle, deviation, relative } from '../../physics/verify/compare.ts';
+import { absolute, agrees, angle, deviation, OF_ITS_SIGN, relative } from '../../physics/verify/compare.ts';
 import { allAgree, runCheck, runChecks } from '../../physics/verify/run-checks.ts';
 
 describe('a number agrees only within its tolerance', () => {
@@ -27,6 +27,12 @@ describe('a number agrees only within its tolerance', () => {
     expect(agrees(359, 1, angle(1.9))).toBe(false);
     expect(agrees(180, 0, angle(90))).toBe(false);
     expect(deviation(725, 3, angle(1))).toBeCloseTo(2, 12);
+  });
+
+  it('by its sign: not 0, not the other sign, not more than twice', () => {
+    expect(agrees(0.004, 0.4, OF_ITS_SIGN)).toBe(true);
+    expect(agrees(-0.79, -0.4, OF_ITS_SIGN)).toBe(true);
+    for (const wrong of [0, -0.004, 0.81]) expect(agrees(wrong, 0.4, OF_ITS_SIGN)).toBe(false);
   });
 
   it('no number that is not finite agrees, and no tolerance that is not positive and finite allows', () => {

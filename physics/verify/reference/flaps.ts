@@ -1,3 +1,7 @@
+import { cos, sin } from '../../core/elementary/circular.ts';
+import { hypot } from '../../core/elementary/hypot.ts';
+import { atan2 } from '../../core/elementary/inverse-circular.ts';
+
 /**
  * Answers for a folded flap: a sheet free to leave its plane, pulled by a force F in the plane at a grip. Angles in degrees
  * from the forward tangent of the tear, positive to the centre (the flap's side). T is the tear resistance, mN.
@@ -26,21 +30,21 @@ export const trousersG_J_per_m2 = (F_mN: number, t_um: number, l = 1, width_mm =
  * the unit pull. It runs along the bisector of f and -p, square to the fold. Derived in the framework of Roman 2013.
  */
 export function foldedFlapForce(grip_deg: number, pull_deg: number): TipForce {
-  const x = Math.cos(rad(pull_deg)) - Math.cos(rad(grip_deg));
-  const y = Math.sin(rad(pull_deg)) - Math.sin(rad(grip_deg));
-  return { sizeOverF: Math.hypot(x, y), direction_deg: deg(Math.atan2(y, x)) };
+  const x = cos(rad(pull_deg)) - cos(rad(grip_deg));
+  const y = sin(rad(pull_deg)) - sin(rad(grip_deg));
+  return { sizeOverF: hypot(x, y), direction_deg: deg(atan2(y, x)) };
 }
 
 /** Pull at which a folded flap tears, over T: 1/(2 sin(d/2)), d the angle between p and f. */
 export const foldedFlapPullOverT = (grip_deg: number, pull_deg: number): number =>
-  1 / (2 * Math.sin(rad(grip_deg - pull_deg) / 2));
+  1 / (2 * sin(rad(grip_deg - pull_deg) / 2));
 
 /** Folded flap gripped on the torn edge at arc `arc_deg` behind the tip: heading of the tear from its tangent, degrees. */
 export const edgeGripHeading_deg = (arc_deg: number, pull_deg: number): number => pull_deg / 2 - arc_deg / 4;
 
 /** The same: pull at which it tears, over T. */
 export const edgeGripPullOverT = (arc_deg: number, pull_deg: number): number =>
-  1 / (2 * Math.cos(rad(pull_deg / 2 + arc_deg / 4)));
+  1 / (2 * cos(rad(pull_deg / 2 + arc_deg / 4)));
 
 /** The same: pull angle that holds the circle, degrees. */
 export const edgeGripHoldAngle_deg = (arc_deg: number): number => arc_deg / 2;
@@ -50,7 +54,7 @@ export const edgeGripHoldAngle_deg = (arc_deg: number): number => arc_deg / 2;
  * tan((ph - al/2)/2) = Pi j2/(1 - Pi j1). Derived.
  */
 export const edgeGripHoldAngleTense_deg = (arc_deg: number, Pi: number, j1: number, j2: number): number =>
-  arc_deg / 2 + 2 * deg(Math.atan2(Pi * j2, 1 - Pi * j1));
+  arc_deg / 2 + 2 * deg(atan2(Pi * j2, 1 - Pi * j1));
 
 /**
  * Path of a tear pulled at a fixed grip point in a fixed direction, folded flap: the parabola r (1 - cos th) = const with
@@ -61,10 +65,10 @@ export const edgeGripHoldAngleTense_deg = (arc_deg: number, Pi: number, j1: numb
  * @returns end point, x along the pull
  */
 export function parabolaPathEnd(r0: number, th0_deg: number, length: number): readonly [number, number] {
-  const constant = r0 * (1 - Math.cos(rad(th0_deg)));
+  const constant = r0 * (1 - cos(rad(th0_deg)));
   // y as parameter: x = (y^2 - c^2)/(2 c), dl = sqrt(1 + y^2/c^2) dy, exact length by its antiderivative
-  const lengthTo = (y: number) => 0.5 * (y * Math.hypot(1, y / constant) + constant * Math.asinh(y / constant));
-  const y0 = r0 * Math.sin(rad(th0_deg));
+  const lengthTo = (y: number) => 0.5 * (y * hypot(1, y / constant) + constant * Math.asinh(y / constant));
+  const y0 = r0 * sin(rad(th0_deg));
   const goal = lengthTo(y0) + length;
   let low = y0;
   let high = y0 + length;

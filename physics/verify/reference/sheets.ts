@@ -3,6 +3,9 @@
  * nominal, in the unit of the modulus given; nu is Poisson's ratio, S = E t in mN/mm, N0 line tension in mN/mm.
  */
 
+import { cos } from '../../core/elementary/circular.ts';
+import { exp } from '../../core/elementary/exponential.ts';
+
 /** Neo-Hookean uniaxial stress over mu at stretch l. Treloar, The Physics of Rubber Elasticity. */
 export const neoHookeanUniaxial = (l: number): number => l - l ** -2;
 
@@ -25,13 +28,13 @@ export const mooneyEquibiaxial = (c1: number, c2: number, l: number): number => 
 export function fungUniaxial(a: number, nu: number, l: number): number {
   const e = 0.5 * (l * l - 1);
   const slope = a * (1 - nu * nu) * e;
-  return l * slope * Math.exp(slope * e);
+  return l * slope * exp(slope * e);
 }
 
 /** Planar Fung equibiaxial stress over c. */
 export function fungEquibiaxial(a: number, nu: number, l: number): number {
   const e = 0.5 * (l * l - 1);
-  return l * a * (1 + nu) * e * Math.exp(2 * a * (1 + nu) * e * e);
+  return l * a * (1 + nu) * e * exp(2 * a * (1 + nu) * e * e);
 }
 
 /** Hoop tension at a free hole's margin in a wide sheet under even tension, over N0. Lame. */
@@ -81,7 +84,7 @@ export function springRimHoop_mN_per_mm(disc: SpringRimDisc): number {
 }
 
 /** Stress at a hole's margin in a sheet pulled one way, at `angle_deg` from the pull, over the far stress. Kirsch 1898. */
-export const kirschHoop = (angle_deg: number): number => 1 - 2 * Math.cos((2 * angle_deg * Math.PI) / 180);
+export const kirschHoop = (angle_deg: number): number => 1 - 2 * cos((2 * angle_deg * Math.PI) / 180);
 
 /** Laplace for a spherical cap, mN/mm: kPa times mm. */
 export const laplace_mN_per_mm = (pressure_kPa: number, radius_mm: number): number => (pressure_kPa * radius_mm) / 2;

@@ -1,3 +1,6 @@
+import { cos, sin } from '../../core/elementary/circular.ts';
+import { atan, atan2 } from '../../core/elementary/inverse-circular.ts';
+
 /**
  * Answers for slits in a taut flat sheet. s is the far stress, E Young's modulus; K in stress times the root of length,
  * J = K^2/E in plane stress. Angles from the forward tangent of the slit, positive to the centre of an arc.
@@ -24,7 +27,7 @@ export const tipForce = ({ KI, KII }: StressIntensity, E: number): { J1: number;
 
 /** Correction for a centre slit of half-length a in a strip of half-width b, al = a/b. Feddersen; Tada. */
 export const centreSlitFactor = (al: number): number =>
-  Math.sqrt(1 / Math.cos((Math.PI * al) / 2)) * (1 - 0.025 * al ** 2 + 0.06 * al ** 4);
+  Math.sqrt(1 / cos((Math.PI * al) / 2)) * (1 - 0.025 * al ** 2 + 0.06 * al ** 4);
 
 /** Correction for one edge slit of length a in a strip of width b, al = a/b up to 0.6. Brown and Srawley; Tada. */
 export const edgeSlitFactor = (al: number): number =>
@@ -40,7 +43,7 @@ export const slitK = (s: number, a: number, factor: number): StressIntensity => 
 export function slantedSlitK(s: number, a: number, slant_deg: number): StressIntensity {
   const K = s * Math.sqrt(Math.PI * a);
   const be = rad(slant_deg);
-  return { KI: K * Math.sin(be) ** 2, KII: K * Math.sin(be) * Math.cos(be) };
+  return { KI: K * sin(be) ** 2, KII: K * sin(be) * cos(be) };
 }
 
 /**
@@ -49,8 +52,8 @@ export function slantedSlitK(s: number, a: number, slant_deg: number): StressInt
  */
 export function arcSlitK(s: number, R: number, halfAngle_deg: number): StressIntensity {
   const al = rad(halfAngle_deg);
-  const K0 = (s * Math.sqrt(Math.PI * R * Math.sin(al))) / (1 + Math.sin(al / 2) ** 2);
-  return { KI: K0 * Math.cos(al / 2), KII: K0 * Math.sin(al / 2) };
+  const K0 = (s * Math.sqrt(Math.PI * R * sin(al))) / (1 + sin(al / 2) ** 2);
+  return { KI: K0 * cos(al / 2), KII: K0 * sin(al / 2) };
 }
 
 /** One radial slit of length a at a free hole of radius R, even tension: a/R and factor F of K = F s sqrt(pi a). Bowie 1956. */
@@ -67,7 +70,7 @@ export const HOLE_SLIT_FACTOR: readonly (readonly [number, number])[] = [
  */
 export function facePullK(F: number, c: number, t: number, pull_deg: number): StressIntensity {
   const K = F / (t * Math.sqrt(2 * Math.PI * c));
-  return { KI: K * Math.sin(rad(pull_deg)), KII: K * Math.cos(rad(pull_deg)) };
+  return { KI: K * sin(rad(pull_deg)), KII: K * cos(rad(pull_deg)) };
 }
 
 /**
@@ -79,7 +82,7 @@ export function facePullK(F: number, c: number, t: number, pull_deg: number): St
 export function kinkAngle_deg({ KI, KII }: StressIntensity): number {
   if (KII === 0) return 0;
   // the same root, written so that KI may be 0
-  return 2 * deg(Math.atan((KI - Math.sqrt(KI * KI + 8 * KII * KII)) / (4 * KII)));
+  return 2 * deg(atan((KI - Math.sqrt(KI * KI + 8 * KII * KII)) / (4 * KII)));
 }
 
 /**
@@ -89,7 +92,7 @@ export function kinkAngle_deg({ KI, KII }: StressIntensity): number {
 export function flatFlapHoldAngle_deg(halfAngle_deg: number, Pi: number): number {
   const { KI, KII } = arcSlitK(1, 1, halfAngle_deg);
   const root = Math.sqrt(Pi);
-  return 90 + deg(Math.atan2(KII * root, 1 - KI * root));
+  return 90 + deg(atan2(KII * root, 1 - KI * root));
 }
 
 /**
