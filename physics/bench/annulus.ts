@@ -1,4 +1,8 @@
 /** A ring of rubber under tension at its rim, put to the product's solver and, on the same triangles, to another. */
+
+import { cos, sin } from '../core/elementary/circular.ts';
+import { hypot } from '../core/elementary/hypot.ts';
+import { power } from '../core/elementary/power.ts';
 import { type Body, createBody } from '../membrane/body.ts';
 import { noHinges } from '../membrane/hinges.ts';
 import { neoHookean } from '../membrane/material.ts';
@@ -32,10 +36,10 @@ export function annulusSample(around: number, across: number): AnnulusSample {
   const reference_mm = new Float64Array((across + 1) * around * 2);
   for (let ring = 0; ring <= across; ring++)
     for (let k = 0; k < around; k++) {
-      const radius = INNER_mm * (OUTER_mm / INNER_mm) ** (ring / across);
+      const radius = INNER_mm * power(OUTER_mm / INNER_mm, ring / across);
       const angle = (2 * Math.PI * (k + 0.5 * (ring % 2))) / around;
-      reference_mm[(ring * around + k) * 2] = radius * Math.cos(angle);
-      reference_mm[(ring * around + k) * 2 + 1] = radius * Math.sin(angle);
+      reference_mm[(ring * around + k) * 2] = radius * cos(angle);
+      reference_mm[(ring * around + k) * 2 + 1] = radius * sin(angle);
     }
   const triangle = ringTriangles(around, across);
   const membrane = createMembrane(reference_mm, triangle, neoHookean(MU_kPa), 1, { tensionField: false });
@@ -77,7 +81,7 @@ function toRest(body: Body) {
     x_mm[node * 3 + 1] = ANNULUS_RIM_STRETCH * reference_mm[node * 2 + 1];
   }
   // a rim node carries about mu t times its share of the rim
-  const force_mN = MU_kPa * Math.hypot(reference_mm[2] - reference_mm[0], reference_mm[3] - reference_mm[1]);
+  const force_mN = MU_kPa * hypot(reference_mm[2] - reference_mm[0], reference_mm[3] - reference_mm[1]);
   const increment = { from: x_mm.slice(), dt_s: Infinity };
   const options = { tolerance_mN: RESIDUAL * force_mN, maxIterations: 60 };
   const { residual_mN, iterations } = solve(body, createSolverState(nodeCount), increment, x_mm, options);

@@ -1,4 +1,5 @@
 /** The sparse sums of an eye by themselves: how much memory they go through, and a way to do them again and again. */
+import { sin } from '../core/elementary/circular.ts';
 import type { World } from '../world/state.ts';
 
 export interface SparseSample {
@@ -23,7 +24,7 @@ export function sparseSample(world: World): SparseSample {
   const { factor, matrix } = body;
   const vector = () => new Float64Array(x.length);
   const vectors = {
-    force: x.map((_, i) => Math.sin(1.7 * i)),
+    force: x.map((_, i) => sin(1.7 * i)),
     direction: vector(),
     residual: vector(),
     preconditioned: vector(),

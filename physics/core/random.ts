@@ -1,3 +1,6 @@
+import { cos } from './elementary/circular.ts';
+import { log } from './elementary/logarithm.ts';
+
 /** State of a generator: four unsigned 32-bit words. Plain data, can be stored and given back. */
 export type RandomState = readonly [number, number, number, number];
 
@@ -36,7 +39,7 @@ export function createRandom(seed: number | RandomState): Random {
   return {
     uniform,
     // 1 - u lies above 0, so that its logarithm is finite.
-    normal: () => Math.sqrt(-2 * Math.log(1 - uniform())) * Math.cos(2 * Math.PI * uniform()),
+    normal: () => Math.sqrt(-2 * log(1 - uniform())) * cos(2 * Math.PI * uniform()),
     state: () => [a >>> 0, b >>> 0, c >>> 0, count >>> 0],
   };
 }

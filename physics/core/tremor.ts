@@ -1,3 +1,4 @@
+import { exp } from './elementary/exponential.ts';
 import { createRandom, type RandomState } from './random.ts';
 
 /** Band of the hand's tremor, Hz. Common in tremor studies of microsurgeons as 1-10 Hz and above; from memory. */
@@ -27,8 +28,8 @@ export interface Tremor {
  */
 export function createTremor(from: number | TremorState, rms: number, step_s: number): Tremor {
   const random = createRandom(typeof from === 'number' ? from : from.random);
-  const low = Math.exp(-2 * Math.PI * TREMOR_BAND_Hz[1] * step_s);
-  const high = Math.exp(-2 * Math.PI * TREMOR_BAND_Hz[0] * step_s);
+  const low = exp(-2 * Math.PI * TREMOR_BAND_Hz[1] * step_s);
+  const high = exp(-2 * Math.PI * TREMOR_BAND_Hz[0] * step_s);
   const scale = rms / filteredRms(low, high);
   let { inner, fast, slow } = typeof from === 'number' ? { inner: 0, fast: 0, slow: 0 } : from;
   return {
@@ -50,7 +51,7 @@ function filteredRms(low: number, high: number): number {
     inner = low * inner + (k === 0 ? 1 - low : 0);
     fast = low * fast + (1 - low) * inner;
     slow = high * slow + (1 - high) * fast;
-    squares += (fast - slow) ** 2;
+    squares += (fast - slow) * (fast - slow);
   }
   return Math.sqrt(squares);
 }

@@ -1,3 +1,4 @@
+import { power } from '../core/elementary/power.ts';
 import type { ScenarioEye, StiffnessPreset } from '../scenario/scenario.ts';
 import {
   ANTERIOR_RADIUS,
@@ -79,7 +80,7 @@ function ruptureAt(age_years: number, preset: StiffnessPreset): { strain: number
   const { youngStrain, oldStrain, youngStress_MPa, oldStress_MPa } = RUPTURE_UNIAXIAL;
   return {
     strain: youngStrain + share * (oldStrain - youngStrain),
-    stress_MPa: youngStress_MPa * (oldStress_MPa / youngStress_MPa) ** share,
+    stress_MPa: youngStress_MPa * power(oldStress_MPa / youngStress_MPa, share),
   };
 }
 

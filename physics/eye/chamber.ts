@@ -1,3 +1,4 @@
+import { exp } from '../core/elementary/exponential.ts';
 import type { FluidId, ScenarioChamber } from '../scenario/scenario.ts';
 import { leakTime_s } from './fluid.ts';
 
@@ -93,7 +94,7 @@ export function createChamber(scenario: ScenarioChamber, eye: ChamberEye): Chamb
 type Given = Pick<Chamber, 'behindPressure_mmHg' | 'insidePressure_mmHg' | 'fillPressure_mmHg' | keyof ChamberEye>;
 
 function pressuresOf(given: Given, fill_share: number, openAreaShare: number) {
-  const inside_mmHg = given.insidePressure_mmHg * Math.exp(-openAreaShare / INSIDE_RELEASE_SHARE);
+  const inside_mmHg = given.insidePressure_mmHg * exp(-openAreaShare / INSIDE_RELEASE_SHARE);
   const chamberPressure_mmHg = given.fillPressure_mmHg * fill_share;
   const netPressure_mmHg = given.behindPressure_mmHg + inside_mmHg - chamberPressure_mmHg;
   const tension_mN_per_mm = uncutTension_mN_per_mm(given, netPressure_mmHg);
@@ -109,7 +110,7 @@ function pressuresOf(given: Given, fill_share: number, openAreaShare: number) {
  */
 export function stepChamber(chamber: Chamber, step: ChamberStep, dt_s: number): Chamber {
   const leak_s = leakTime_s(chamber.fluid, step.instrumentIn, step.sideLoad_mN);
-  const left_share = chamber.fill_share * Math.exp(-dt_s / leak_s);
+  const left_share = chamber.fill_share * exp(-dt_s / leak_s);
   const lost_share = chamber.fill_share - left_share;
   const fill_share = step.refilling ? Math.min(1, left_share + dt_s / REFILL_s) : left_share;
   const open = Math.min(1, Math.max(0, step.openAreaShare));

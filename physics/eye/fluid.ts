@@ -1,3 +1,4 @@
+import { power } from '../core/elementary/power.ts';
 import type { FluidId } from '../scenario/scenario.ts';
 
 /**
@@ -75,7 +76,7 @@ const LEAK_EXPONENT = 0.35;
 
 /** Leak time with all wounds closed; range a factor of three either way. Seconds. Assumed. */
 export function closedLeakTime_s(id: FluidId): number {
-  return WATER_LEAK_s * (FLUIDS[id].viscosity_Pa_s / WATER_VISCOSITY_Pa_s) ** LEAK_EXPONENT;
+  return WATER_LEAK_s * power(FLUIDS[id].viscosity_Pa_s / WATER_VISCOSITY_Pa_s, LEAK_EXPONENT);
 }
 
 /** An instrument in the wound holds it open: the leak is this much faster. Assumed, 2 to 6. */

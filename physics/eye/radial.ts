@@ -1,3 +1,5 @@
+import { exp } from '../core/elementary/exponential.ts';
+import { log } from '../core/elementary/logarithm.ts';
 import { type CapsuleStiffness, stretchAtTension } from './tension.ts';
 
 /**
@@ -26,7 +28,7 @@ function stresses(material: RadialMaterial, lr: number, lh: number) {
   const mu = material.shearModulus;
   const b = material.stiffening;
   const l3sq = 1 / (lr * lr * lh * lh);
-  const e = mu * Math.exp(b * (lr * lr + lh * lh + l3sq - 3));
+  const e = mu * exp(b * (lr * lr + lh * lh + l3sq - 3));
   const ir = lr - l3sq / lr;
   const ih = lh - l3sq / lh;
   return {
@@ -54,7 +56,7 @@ export function hoopStress(material: RadialMaterial, state: RadialState): number
  * @param holeStretch above 0
  */
 export function marchFromHole(material: RadialMaterial, holeStretch: number, radiusRatio: number): RadialState {
-  const span = Math.log(radiusRatio);
+  const span = log(radiusRatio);
   const steps = Math.max(1, Math.ceil(span * STEPS_PER_LOG_RADIUS));
   const h = span / steps;
   let lh = holeStretch;

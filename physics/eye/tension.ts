@@ -1,3 +1,7 @@
+import { exp } from '../core/elementary/exponential.ts';
+import { log } from '../core/elementary/logarithm.ts';
+import { wholePower } from '../core/elementary/whole-power.ts';
+
 /** What the line tension of an evenly stretched capsule depends on. */
 export interface CapsuleStiffness {
   readonly thickness_um: number;
@@ -26,7 +30,7 @@ export function stiffeningFromRupture(
   const l = 1 + ruptureStrain;
   const neoHookean_MPa = (youngModulus_MPa / 3) * (l - 1 / (l * l));
   const invariant = l * l + 2 / l - 3;
-  return Math.max(SMALLEST_STIFFENING, Math.log(ruptureStress_MPa / neoHookean_MPa) / invariant);
+  return Math.max(SMALLEST_STIFFENING, log(ruptureStress_MPa / neoHookean_MPa) / invariant);
 }
 
 /**
@@ -38,9 +42,9 @@ export function stiffeningFromRupture(
  */
 export function unitLineTension_mN_per_mm(stretch: number, capsule: CapsuleStiffness): number {
   const l = stretch;
-  const invariant = 2 * l * l + 1 / l ** 4 - 3;
+  const invariant = 2 * l * l + 1 / wholePower(l, 4) - 3;
   const mu_MPa = capsule.youngModulus_MPa / 3;
-  return capsule.thickness_um * mu_MPa * Math.exp(capsule.stiffening * invariant) * (l - 1 / l ** 5);
+  return capsule.thickness_um * mu_MPa * exp(capsule.stiffening * invariant) * (l - 1 / wholePower(l, 5));
 }
 
 const BISECTIONS = 60;

@@ -1,5 +1,7 @@
-import Matter from 'matter-js';
+import { cos, sin, tan } from '../core/elementary/circular.ts';
+import { atan2 } from '../core/elementary/inverse-circular.ts';
 import type { Vec2 } from '../world/contract.ts';
+import Matter from './matter.ts';
 
 /** The tip's end is stopped this far inside the limbus, mm: the angle of the chamber. Assumed, 0.2-0.6. */
 const ANGLE_DEPTH_mm = 0.3;
@@ -17,14 +19,14 @@ export const wallRadius = (limbusDiameter_mm: number): number => limbusDiameter_
  */
 export function chamberWall(limbusDiameter_mm: number, fulcrum_mm: Vec2): Matter.Body[] {
   const radius = wallRadius(limbusDiameter_mm) + THICKNESS_mm / 2;
-  const width = 2 * (radius + THICKNESS_mm / 2) * Math.tan(Math.PI / SEGMENTS);
-  const entry = Math.atan2(fulcrum_mm[1], fulcrum_mm[0]);
+  const width = 2 * (radius + THICKNESS_mm / 2) * tan(Math.PI / SEGMENTS);
+  const entry = atan2(fulcrum_mm[1], fulcrum_mm[0]);
   const blocks: Matter.Body[] = [];
   for (let k = 0; k < SEGMENTS; k++) {
     const angle = entry + (2 * Math.PI * (k + 0.5)) / SEGMENTS;
-    const off = Math.abs(Math.atan2(Math.sin(angle - entry), Math.cos(angle - entry)));
+    const off = Math.abs(atan2(sin(angle - entry), cos(angle - entry)));
     if (off < (GAP_deg * Math.PI) / 180) continue;
-    const block = Matter.Bodies.rectangle(radius * Math.cos(angle), radius * Math.sin(angle), THICKNESS_mm, width, {
+    const block = Matter.Bodies.rectangle(radius * cos(angle), radius * sin(angle), THICKNESS_mm, width, {
       isStatic: true,
       angle,
       friction: 0,

@@ -1,3 +1,6 @@
+import { cos, sin } from '../core/elementary/circular.ts';
+import { exp } from '../core/elementary/exponential.ts';
+import { hypot } from '../core/elementary/hypot.ts';
 import type { HandCommand, Vec2 } from '../world/contract.ts';
 import { chamberWall, wallRadius } from './chamber-wall.ts';
 import type { InstrumentPose, InstrumentRig, InstrumentSite } from './contract.ts';
@@ -97,13 +100,13 @@ function moveShaft(
 function handlePlace(reach: Reach, fulcrum_mm: Vec2): Vec2 {
   const outside = value.SHAFT_LENGTH_mm - reach.inside_mm - reach.wallPress_mm;
   const angle = reach.shaft_rad + reach.turnPress_mm / outside;
-  return [fulcrum_mm[0] - outside * Math.cos(angle), fulcrum_mm[1] - outside * Math.sin(angle)];
+  return [fulcrum_mm[0] - outside * cos(angle), fulcrum_mm[1] - outside * sin(angle)];
 }
 
 /** Overdamped rise or fall towards the asked lift, given way by the load's weight on the hand; exact over the step. */
 function movedLift(lift_mm: number, asked_mm: number, load_mN: number, dt_s: number): number {
   const goal = clamp(asked_mm, 0, value.LIFT_LIMIT_mm) + load_mN / value.LIFT_STIFFNESS_mN_per_mm;
-  const moved = lift_mm + (goal - lift_mm) * (1 - Math.exp(-dt_s / value.LIFT_DELAY_s));
+  const moved = lift_mm + (goal - lift_mm) * (1 - exp(-dt_s / value.LIFT_DELAY_s));
   return clamp(moved, 0, value.LIFT_LIMIT_mm);
 }
 
@@ -122,7 +125,7 @@ function restingPose(site: InstrumentSite, wall: number): InstrumentPose {
 const clamp = (number: number, low: number, high: number) => Math.min(Math.max(number, low), high);
 
 function limited(force: readonly [number, number, number]): readonly [number, number, number] {
-  const size = Math.hypot(...force);
+  const size = hypot(...force);
   const scale = size > REACTION_LIMIT_mN ? REACTION_LIMIT_mN / size : 1;
   return [force[0] * scale, force[1] * scale, force[2] * scale];
 }

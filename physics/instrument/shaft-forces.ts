@@ -1,3 +1,6 @@
+import { cos, sin } from '../core/elementary/circular.ts';
+import { hypot } from '../core/elementary/hypot.ts';
+import { atan2 } from '../core/elementary/inverse-circular.ts';
 import type { Vec2 } from '../world/contract.ts';
 import type { InstrumentSite } from './contract.ts';
 import { pushShaft, type Shaft, shaftPoint, shaftSpin, shaftVelocity, turnShaft } from './shaft.ts';
@@ -11,7 +14,7 @@ export function handPush(shaft: Shaft, hand_mm: Vec2, handVelocity_mm_per_s: Vec
     value.HAND_STIFFNESS_mN_per_mm * (hand_mm[axis] - at[axis]) +
     value.HAND_DAMPING_mN_s_per_mm * (handVelocity_mm_per_s[axis] - velocity[axis]);
   const force: Vec2 = [pull(0), pull(1)];
-  const size = Math.hypot(force[0], force[1]);
+  const size = hypot(force[0], force[1]);
   const scale = size > value.HAND_FORCE_LIMIT_mN ? value.HAND_FORCE_LIMIT_mN / size : 1;
   pushShaft(shaft, at, [force[0] * scale, force[1] * scale]);
 }
@@ -23,7 +26,7 @@ export function handPush(shaft: Shaft, hand_mm: Vec2, handVelocity_mm_per_s: Vec
  */
 export function incisionPush(shaft: Shaft, fulcrum_mm: Vec2, dt_s: number): number {
   const { angle } = shaft.body;
-  const [c, s] = [Math.cos(angle), Math.sin(angle)];
+  const [c, s] = [cos(angle), sin(angle)];
   const tip = shaftPoint(shaft, 0);
   const back = (tip[0] - fulcrum_mm[0]) * c + (tip[1] - fulcrum_mm[1]) * s;
   const at = shaftPoint(shaft, back);
@@ -38,8 +41,8 @@ export function incisionPush(shaft: Shaft, fulcrum_mm: Vec2, dt_s: number): numb
 }
 
 function turnStop(shaft: Shaft, fulcrum_mm: Vec2, dt_s: number): void {
-  const radial = Math.atan2(-fulcrum_mm[1], -fulcrum_mm[0]);
-  const off = Math.atan2(Math.sin(shaft.body.angle - radial), Math.cos(shaft.body.angle - radial));
+  const radial = atan2(-fulcrum_mm[1], -fulcrum_mm[0]);
+  const off = atan2(sin(shaft.body.angle - radial), cos(shaft.body.angle - radial));
   const over = Math.abs(off) - (value.INCISION_TURN_deg * Math.PI) / 180;
   if (over <= 0) return;
   const couple = value.TURN_STOP_mN_mm_per_rad * over * Math.sign(off);
@@ -49,7 +52,7 @@ function turnStop(shaft: Shaft, fulcrum_mm: Vec2, dt_s: number): void {
 /** Drag of the fluid on the part inside, taken at its middle. */
 export function fluidPush(shaft: Shaft, fulcrum_mm: Vec2, drag_mN_s_per_mm: number, dt_s: number): void {
   const tip = shaftPoint(shaft, 0);
-  const inside = Math.hypot(tip[0] - fulcrum_mm[0], tip[1] - fulcrum_mm[1]);
+  const inside = hypot(tip[0] - fulcrum_mm[0], tip[1] - fulcrum_mm[1]);
   const velocity = shaftVelocity(shaft, inside / 2, dt_s);
   pushShaft(shaft, shaftPoint(shaft, inside / 2), [-drag_mN_s_per_mm * velocity[0], -drag_mN_s_per_mm * velocity[1]]);
 }
@@ -59,7 +62,7 @@ export function irisPush(shaft: Shaft, site: InstrumentSite, lift_mm: number): v
   if (lift_mm > value.IRIS_HEIGHT_mm) return;
   const tip = shaftPoint(shaft, 0);
   const [dx, dy] = [tip[0] - site.pupilCentre_mm[0], tip[1] - site.pupilCentre_mm[1]];
-  const distance = Math.hypot(dx, dy);
+  const distance = hypot(dx, dy);
   const over = distance - site.pupilDiameter_mm / 2;
   if (over <= 0) return;
   const push = Math.min(value.IRIS_STIFFNESS_mN_per_mm * over, value.IRIS_FORCE_LIMIT_mN) / distance;
@@ -69,7 +72,7 @@ export function irisPush(shaft: Shaft, site: InstrumentSite, lift_mm: number): v
 /** The wall at the incision, where the fixed blocks leave room for the shaft: the tip itself does not pass there either. */
 export function wallPush(shaft: Shaft, wallRadius_mm: number, dt_s: number): void {
   const tip = shaftPoint(shaft, 0);
-  const distance = Math.hypot(tip[0], tip[1]);
+  const distance = hypot(tip[0], tip[1]);
   const over = distance - wallRadius_mm;
   if (over <= 0) return;
   const [outX, outY] = [tip[0] / distance, tip[1] / distance];

@@ -1,5 +1,6 @@
-import Matter from 'matter-js';
+import { cos, sin } from '../core/elementary/circular.ts';
 import type { Vec2 } from '../world/contract.ts';
+import Matter from './matter.ts';
 
 /*
  * A rigid body in matter-js, in our units. The library moves a body by velocity + force/mass * delta^2 with delta in
@@ -36,8 +37,8 @@ export function createShaft(
 ): Shaft {
   const engine = Matter.Engine.create({ gravity: { x: 0, y: 0, scale: 0 } });
   const { length_mm, width_mm, mass_kg } = size;
-  const x = tip_mm[0] - (length_mm / 2) * Math.cos(angle_rad);
-  const y = tip_mm[1] - (length_mm / 2) * Math.sin(angle_rad);
+  const x = tip_mm[0] - (length_mm / 2) * cos(angle_rad);
+  const y = tip_mm[1] - (length_mm / 2) * sin(angle_rad);
   const body = Matter.Bodies.rectangle(x, y, length_mm, width_mm, {
     angle: angle_rad,
     frictionAir: 0,
@@ -55,7 +56,7 @@ export function createShaft(
 /** Position of a place on the shaft, `back_mm` behind the tip. */
 export function shaftPoint({ body, length_mm }: Shaft, back_mm: number): Vec2 {
   const reach = length_mm / 2 - back_mm;
-  return [body.position.x + reach * Math.cos(body.angle), body.position.y + reach * Math.sin(body.angle)];
+  return [body.position.x + reach * cos(body.angle), body.position.y + reach * sin(body.angle)];
 }
 
 /** Velocity of a place on the shaft over the last sub-step, mm/s. */
@@ -64,8 +65,8 @@ export function shaftVelocity({ body, length_mm }: Shaft, back_mm: number, dt_s:
   const spin = (body.angle - verlet(body).anglePrev) / dt_s;
   const previous = verlet(body).positionPrev;
   return [
-    (body.position.x - previous.x) / dt_s - spin * reach * Math.sin(body.angle),
-    (body.position.y - previous.y) / dt_s + spin * reach * Math.cos(body.angle),
+    (body.position.x - previous.x) / dt_s - spin * reach * sin(body.angle),
+    (body.position.y - previous.y) / dt_s + spin * reach * cos(body.angle),
   ];
 }
 

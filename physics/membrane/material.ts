@@ -3,6 +3,8 @@
  * as a function of the two principal stretches, with first and second derivatives. Equations: model.md, "Material".
  */
 
+import { exp, expm1 } from '../core/elementary/exponential.ts';
+
 /** Slots of the array that an evaluation fills: W, dW/dl1, dW/dl2, d2W/dl1^2, d2W/dl1dl2, d2W/dl2^2. */
 export const W = 0;
 export const W1 = 1;
@@ -56,12 +58,12 @@ export function exponentialMaterial(shearModulus_kPa: number, stiffening: number
       if (b > 0) {
         const exponent = b * invariant;
         if (exponent <= EXPONENT_CAP) {
-          const e = Math.exp(exponent);
-          out[W] = (0.5 * mu * Math.expm1(exponent)) / b;
+          const e = exp(exponent);
+          out[W] = (0.5 * mu * expm1(exponent)) / b;
           g *= e;
           h = g * b;
         } else {
-          const e = Math.exp(EXPONENT_CAP);
+          const e = exp(EXPONENT_CAP);
           const past = exponent - EXPONENT_CAP;
           out[W] = ((0.5 * mu) / b) * (e * (1 + past + 0.5 * past * past) - 1);
           g *= e * (1 + past);
@@ -118,7 +120,7 @@ export function planarFung(c_kPa: number, a: number, poisson: number): Material 
       const e2 = 0.5 * (l2 * l2 - 1);
       const q1 = 2 * a * (e1 + nu * e2);
       const q2 = 2 * a * (e2 + nu * e1);
-      const half = 0.5 * c_kPa * Math.exp(a * (e1 * e1 + e2 * e2 + 2 * nu * e1 * e2));
+      const half = 0.5 * c_kPa * exp(a * (e1 * e1 + e2 * e2 + 2 * nu * e1 * e2));
       out[W] = half - 0.5 * c_kPa;
       out[W1] = half * q1 * l1;
       out[W2] = half * q2 * l2;

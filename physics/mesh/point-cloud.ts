@@ -3,6 +3,8 @@
  * lattices that are finer near tears. Lattice nodes keep their places for ever, so that a rebuilt mesh shares most nodes
  * with the one before and the state is copied, not interpolated.
  */
+import { cos, sin } from '../core/elementary/circular.ts';
+import { hypot } from '../core/elementary/hypot.ts';
 import { type MeshSizes, TIP_RINGS } from './sizes.ts';
 import { liveTips, type TearLine, tipFrame } from './tear-line.ts';
 
@@ -56,7 +58,7 @@ function layRim(request: MeshRequest, cloud: PointCloud): void {
   cloud.rimCount = Math.max(24, Math.round((2 * Math.PI * radius_mm) / sizes.rim_mm));
   for (let k = 0; k < cloud.rimCount; k++) {
     const angle = (2 * Math.PI * k) / cloud.rimCount;
-    addPoint(cloud, radius_mm * Math.cos(angle), radius_mm * Math.sin(angle), 'rim', k);
+    addPoint(cloud, radius_mm * cos(angle), radius_mm * sin(angle), 'rim', k);
   }
 }
 
@@ -123,7 +125,7 @@ function segmentDistance(s: number[], id: number, x: number, y: number): number 
   const dx = s[id + 2] - ax;
   const dy = s[id + 3] - ay;
   const u = Math.min(1, Math.max(0, ((x - ax) * dx + (y - ay) * dy) / (dx * dx + dy * dy || 1)));
-  return Math.hypot(x - ax - u * dx, y - ay - u * dy);
+  return hypot(x - ax - u * dx, y - ay - u * dy);
 }
 
 interface Ring {
@@ -146,8 +148,8 @@ function layRings(request: MeshRequest, cloud: PointCloud, clearance: Clearance)
   const { sizes, radius_mm } = request;
   const placed: Ring[] = [];
   const free = (x: number, y: number, gap: number): boolean => {
-    if (Math.hypot(x, y) > radius_mm - gap * 1.5) return false;
-    for (const ring of placed) if (Math.hypot(x - ring.x, y - ring.y) < ring.outer + gap) return false;
+    if (hypot(x, y) > radius_mm - gap * 1.5) return false;
+    for (const ring of placed) if (hypot(x - ring.x, y - ring.y) < ring.outer + gap) return false;
     return clearance.distance(x, y) > gap;
   };
   const tips = liveTips(request.tears);
@@ -159,8 +161,8 @@ function layRings(request: MeshRequest, cloud: PointCloud, clearance: Clearance)
       const gap = 0.55 * (layer === 0 ? r : (radius - TIP_RINGS[layer - 1][0]) * sizes.tip_mm);
       for (let k = 0; k < count; k++) {
         const angle = (2 * Math.PI * (k + (layer === 3 ? 0.5 : 0))) / count;
-        const c = Math.cos(angle);
-        const s = Math.sin(angle);
+        const c = cos(angle);
+        const s = sin(angle);
         const x = ring.x + r * (c * tx - s * ty);
         const y = ring.y + r * (c * ty + s * tx);
         // the tear's own vertices stand in for ring nodes behind the tip
@@ -174,8 +176,8 @@ function layRings(request: MeshRequest, cloud: PointCloud, clearance: Clearance)
     cloud.gripPoint.push(addPoint(cloud, gx, gy, 'ring', -1));
     for (let k = 0; k < GRIP_RING[1]; k++) {
       const angle = (2 * Math.PI * k) / GRIP_RING[1];
-      const x = gx + r * Math.cos(angle);
-      const y = gy + r * Math.sin(angle);
+      const x = gx + r * cos(angle);
+      const y = gy + r * sin(angle);
       if (free(x, y, 0.5 * sizes.face_mm)) addPoint(cloud, x, y, 'ring', -1);
     }
   }
@@ -200,19 +202,19 @@ function layLattice(request: MeshRequest, cloud: PointCloud, clearance: Clearanc
   const wished = sources(request);
   const rings = ringsOf(request);
   for (const [x, y] of request.grips) rings.push({ x, y, outer: GRIP_RING[0] * sizes.face_mm });
-  const finest = sizes.far_mm / 2 ** sizes.levels;
+  const finest = sizes.far_mm / (1 << sizes.levels);
   const half = Math.ceil(radius_mm / (finest * ROOT3_2)) + 2;
   const width = 4 * half + 1;
   for (let level = 0; level <= sizes.levels; level++) {
-    const spacing = sizes.far_mm / 2 ** level;
-    const stride = 2 ** (sizes.levels - level);
+    const spacing = sizes.far_mm / (1 << level);
+    const stride = 1 << (sizes.levels - level);
     const add = (i: number, j: number): void => {
       const x = (i + 0.5 * j) * spacing;
       const y = j * spacing * ROOT3_2;
-      const r = Math.hypot(x, y);
+      const r = hypot(x, y);
       if (r > radius_mm - 0.45 * Math.min(spacing, sizes.rim_mm)) return;
       for (const ring of rings)
-        if (Math.hypot(x - ring.x, y - ring.y) < ring.outer + 0.5 * Math.min(spacing, sizes.face_mm * 1.2)) return;
+        if (hypot(x - ring.x, y - ring.y) < ring.outer + 0.5 * Math.min(spacing, sizes.face_mm * 1.2)) return;
       if (clearance.distance(x, y) < 0.52 * Math.min(spacing, sizes.face_mm)) return;
       addPoint(cloud, x, y, 'lattice', (j * stride + half) * width + i * stride + 2 * half);
     };

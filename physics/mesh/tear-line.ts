@@ -1,5 +1,7 @@
 /** A tear as a line in the reference disc. Several may exist; an end that met another tear or the rim is joined. */
 
+import { hypot } from '../core/elementary/hypot.ts';
+
 /** What an end of a tear is: able to run, resting for good (a blunt cut), or joined to another tear or the rim. */
 export type EndKind = 'live' | 'blunt' | 'joined';
 
@@ -36,12 +38,12 @@ export function tipFrame(tip: TipRef, span_mm = 0): { x: number; y: number; tx: 
   let k = 1;
   let dx = x - points[at(1)];
   let dy = y - points[at(1) + 1];
-  while (k + 1 < count && Math.hypot(dx, dy) < span_mm) {
+  while (k + 1 < count && hypot(dx, dy) < span_mm) {
     k++;
     dx = x - points[at(k)];
     dy = y - points[at(k) + 1];
   }
-  const length = Math.hypot(dx, dy);
+  const length = hypot(dx, dy);
   return { x, y, tx: dx / length, ty: dy / length };
 }
 

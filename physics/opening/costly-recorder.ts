@@ -1,4 +1,6 @@
 /** Records, step by step, what the costly moments of an attempt are found in. Reads the world, never changes it. */
+import { exp } from '../core/elementary/exponential.ts';
+import { hypot } from '../core/elementary/hypot.ts';
 import { leakTime_s } from '../eye/fluid.ts';
 import type { TearLine } from '../mesh/tear-line.ts';
 import { drivingRatio } from '../world/advance.ts';
@@ -40,9 +42,9 @@ function tornEnd(world: World, end: number, before: Place, after: Place): TornEn
   const [a, b] = [fromTarget(world, before), fromTarget(world, after)];
   return {
     end,
-    length_mm: Math.hypot(b[0] - a[0], b[1] - a[1]),
-    offLineBefore_mm: Math.hypot(...a) - line_mm,
-    offLineAfter_mm: Math.hypot(...b) - line_mm,
+    length_mm: hypot(b[0] - a[0], b[1] - a[1]),
+    offLineBefore_mm: hypot(...a) - line_mm,
+    offLineAfter_mm: hypot(...b) - line_mm,
     clock_h: clockOf(b[0], b[1]),
   };
 }
@@ -78,14 +80,14 @@ export function createMomentRecorder(world: World): MomentRecorder {
       const now = endsOf(world.tears);
       const { sideLoad_mN } = world.pose;
       const { fluid } = world.chamber;
-      const left = (load_mN: number) => Math.exp(-STEP_S / leakTime_s(fluid, true, load_mN));
+      const left = (load_mN: number) => exp(-STEP_S / leakTime_s(fluid, true, load_mN));
       samples.push({
         time_s: world.step * STEP_S,
         torn: torn(now),
         ...meanPull(world),
         drivingRatio: world.tips.reduce((most, tip) => Math.max(most, drivingRatio(world, tip)), 0),
         gripping: world.grip !== null,
-        force_mN: Math.hypot(...gripForce(world)),
+        force_mN: hypot(...gripForce(world)),
         sideLoad_mN,
         lostByLoad_share: fill_share * (left(0) - left(sideLoad_mN)),
       });

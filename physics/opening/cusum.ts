@@ -2,6 +2,7 @@
  * Cumulative-sum charts of a row of attempts, as they are used in surgical education. Each takes the attempts of one person in one
  * scenario, oldest first, and gives a curve and the attempt at which it says something. Formulas in the docstrings.
  */
+import { log } from '../core/elementary/logarithm.ts';
 import type { Problem } from '../core/result.ts';
 
 /** Failure rates that the course sets, each between 0 and 1. */
@@ -121,15 +122,15 @@ export interface TwoBoundaryWeights {
  */
 export function twoBoundaryWeights(rates: FailureRates, risks: BoundaryRisks): TwoBoundaryWeights {
   assertSound([...rateProblems(rates), ...riskProblems(risks)]);
-  const P = Math.log(rates.unacceptable / rates.acceptable);
-  const Q = Math.log((1 - rates.acceptable) / (1 - rates.unacceptable));
+  const P = log(rates.unacceptable / rates.acceptable);
+  const Q = log((1 - rates.acceptable) / (1 - rates.unacceptable));
   const s = Q / (P + Q);
   const { falseAlarm: alpha, falseAcceptance: beta } = risks;
   return {
     pass: -s,
     miss: 1 - s,
-    lower: -Math.log((1 - alpha) / beta) / (P + Q),
-    upper: Math.log((1 - beta) / alpha) / (P + Q),
+    lower: -log((1 - alpha) / beta) / (P + Q),
+    upper: log((1 - beta) / alpha) / (P + Q),
   };
 }
 
@@ -177,7 +178,7 @@ export interface LearningWeights {
 export function learningWeights(rates: FailureRates): LearningWeights {
   assertSound(rateProblems(rates));
   const { acceptable: p0, unacceptable: p1 } = rates;
-  return { pass: Math.log((1 - p0) / (1 - p1)), miss: Math.log(p0 / p1) };
+  return { pass: log((1 - p0) / (1 - p1)), miss: log(p0 / p1) };
 }
 
 export interface LearningCusum extends LearningWeights {

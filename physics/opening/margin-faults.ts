@@ -1,3 +1,5 @@
+import { hypot } from '../core/elementary/hypot.ts';
+import { atan2 } from '../core/elementary/inverse-circular.ts';
 import type { Vec2 } from '../world/contract.ts';
 
 /*
@@ -27,7 +29,7 @@ export function largestKink_deg(points: readonly Vec2[], spacing_mm: number): nu
     const b = points[i];
     const c = points[(i + span) % n];
     const [ux, uy, vx, vy] = [b[0] - a[0], b[1] - a[1], c[0] - b[0], c[1] - b[1]];
-    largest = Math.max(largest, Math.abs(Math.atan2(ux * vy - uy * vx, ux * vx + uy * vy)));
+    largest = Math.max(largest, Math.abs(atan2(ux * vy - uy * vx, ux * vx + uy * vy)));
   }
   return (largest * 180) / Math.PI;
 }
@@ -67,7 +69,7 @@ function findPockets(points: readonly Vec2[]): Pocket[] {
     const a = points[from];
     for (let to = from + 2; to <= from + n / 2; to++) {
       const b = points[to % n];
-      const base = Math.hypot(b[0] - a[0], b[1] - a[1]);
+      const base = hypot(b[0] - a[0], b[1] - a[1]);
       if (base > NICK_BASE_mm || base === 0) continue;
       const depth_mm = pocketDepth(points, from, to, base);
       if (depth_mm > NICK_DEPTH_mm && depth_mm >= NICK_SHARPNESS * base) pockets.push({ from, to, depth_mm });

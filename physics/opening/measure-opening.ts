@@ -1,3 +1,5 @@
+import { hypot } from '../core/elementary/hypot.ts';
+import { atan2 } from '../core/elementary/inverse-circular.ts';
 import { bad, ok, type Problem, type Result } from '../core/result.ts';
 import type { Vec2 } from '../world/contract.ts';
 import { largestKink_deg, nickDepths_mm } from './margin-faults.ts';
@@ -111,12 +113,12 @@ function diameters(outline: Outline, centroid: Vec2) {
 
 function decentration(centroid: Vec2, centre: Vec2) {
   const [dx, dy] = [centroid[0] - centre[0], centroid[1] - centre[1]];
-  return { centroidDistance_mm: Math.hypot(dx, dy), centroidDirection_clock_h: clockHourOf(Math.atan2(dy, dx)) };
+  return { centroidDistance_mm: hypot(dx, dy), centroidDirection_clock_h: clockHourOf(atan2(dy, dx)) };
 }
 
 function circularity(even: readonly Vec2[], spacing_mm: number): number {
   const { area_mm2, perimeter_mm } = outlineMoments(smoothAlong(even, spacing_mm, CIRCULARITY_SMOOTHING_mm));
-  return perimeter_mm > 0 ? (4 * Math.PI * Math.max(area_mm2, 0)) / perimeter_mm ** 2 : 0;
+  return perimeter_mm > 0 ? (4 * Math.PI * Math.max(area_mm2, 0)) / (perimeter_mm * perimeter_mm) : 0;
 }
 
 function deviation(outline: Outline, centre: Vec2, radius: number) {

@@ -1,3 +1,5 @@
+import { hypot } from '../core/elementary/hypot.ts';
+import { atan2 } from '../core/elementary/inverse-circular.ts';
 import type { Vec2 } from '../world/contract.ts';
 import { clockHourOf, farthestCrossing, type Outline } from './outline.ts';
 
@@ -17,9 +19,9 @@ export function opticCover(outline: Outline, centre: Vec2, opticDiameter_mm: num
   const bare = new Uint8Array(STEPS);
   let farthest = 0;
   for (const point of outline) {
-    const distance = Math.hypot(point[0] - centre[0], point[1] - centre[1]);
+    const distance = hypot(point[0] - centre[0], point[1] - centre[1]);
     farthest = Math.max(farthest, distance);
-    if (distance > radius) bare[stepOf(Math.atan2(point[1] - centre[1], point[0] - centre[0]))] = 1;
+    if (distance > radius) bare[stepOf(atan2(point[1] - centre[1], point[0] - centre[0]))] = 1;
   }
   for (let ray = 0; ray < STEPS * RAYS_PER_STEP; ray++) {
     const angle = (Math.PI * 2 * (ray + 0.5)) / (STEPS * RAYS_PER_STEP);

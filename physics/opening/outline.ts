@@ -2,6 +2,9 @@
  * Plane geometry of a closed outline. An outline is a list of [x, y] in mm, closed without repeating the first point,
  * counter-clockwise once it went through `soundOutline`.
  */
+import { cos, sin } from '../core/elementary/circular.ts';
+import { exp } from '../core/elementary/exponential.ts';
+import { hypot } from '../core/elementary/hypot.ts';
 import type { Vec2 } from '../world/contract.ts';
 
 export type Outline = readonly Vec2[];
@@ -28,7 +31,7 @@ export function outlineMoments(outline: Outline): OutlineMoments {
     twiceArea += cross;
     momentX += (ax + bx) * cross;
     momentY += (ay + by) * cross;
-    perimeter_mm += Math.hypot(bx - ax, by - ay);
+    perimeter_mm += hypot(bx - ax, by - ay);
   }
   const centroid_mm: Vec2 =
     twiceArea === 0 ? outline[0] : [x0 + momentX / (3 * twiceArea), y0 + momentY / (3 * twiceArea)];
@@ -40,8 +43,8 @@ export function outlineMoments(outline: Outline): OutlineMoments {
  * An edge takes its first end and leaves its last, so that a ray through a point meets it once.
  */
 export function rayCrossings(outline: Outline, centre: Vec2, angle_rad: number): number[] {
-  const c = Math.cos(angle_rad);
-  const s = Math.sin(angle_rad);
+  const c = cos(angle_rad);
+  const s = sin(angle_rad);
   const distances: number[] = [];
   for (let i = 0; i < outline.length; i++) {
     const a = outline[i];
@@ -89,8 +92,10 @@ export function resampleEvenly(outline: Outline, count: number): Vec2[] {
 function edgeLength(outline: Outline, edge: number): number {
   const a = outline[edge];
   const b = outline[(edge + 1) % outline.length];
-  return Math.hypot(b[0] - a[0], b[1] - a[1]);
+  return hypot(b[0] - a[0], b[1] - a[1]);
 }
+
+const bell = (deviations: number): number => exp(-0.5 * (deviations * deviations));
 
 /**
  * Points of an evenly spaced outline, each averaged with its neighbours by a Gaussian of the given width along the
@@ -98,7 +103,7 @@ function edgeLength(outline: Outline, edge: number): number {
  */
 export function smoothAlong(points: readonly Vec2[], spacing_mm: number, sigma_mm: number): Vec2[] {
   const reach = Math.min(Math.ceil((4 * sigma_mm) / spacing_mm), Math.floor((points.length - 1) / 2));
-  const weights = Array.from({ length: reach + 1 }, (_, k) => Math.exp(-0.5 * ((k * spacing_mm) / sigma_mm) ** 2));
+  const weights = Array.from({ length: reach + 1 }, (_, k) => bell((k * spacing_mm) / sigma_mm));
   const total = weights.reduce((sum, weight, k) => sum + (k === 0 ? weight : 2 * weight), 0);
   const n = points.length;
   return points.map((_, i) => {

@@ -1,4 +1,5 @@
 /** Where a guided hand grasps the flap: on the tissue as it lies now, on top. */
+import { hypot } from '../core/elementary/hypot.ts';
 import { barycentric, blend, cornersAt } from '../mesh/barycentric.ts';
 import type { TipView, Vec2, WorldView } from '../world/contract.ts';
 import { innerRun, trackOf } from './guided-sight.ts';
@@ -59,7 +60,7 @@ function referenceGrasp(
     const ay = view.reference_mm[run[k] * 2 + 1];
     const bx = view.reference_mm[run[k + 1] * 2];
     const by = view.reference_mm[run[k + 1] * 2 + 1];
-    const size = Math.hypot(bx - ax, by - ay);
+    const size = hypot(bx - ax, by - ay);
     if (left > size && k + 2 < run.length) {
       left -= size;
       continue;

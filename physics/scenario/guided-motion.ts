@@ -1,4 +1,5 @@
 /** How a guided hand moves: toward a goal at a speed, with its tremor. */
+import { hypot } from '../core/elementary/hypot.ts';
 import { type HandCommand, STEP_S, type WorldView } from '../world/contract.ts';
 import { type GuidedState, go } from './guided-state.ts';
 
@@ -8,7 +9,7 @@ export const APPROACH_mm_per_s = 4;
 /** Moves the asked place toward a goal at a speed. */
 export function moveTo(state: GuidedState, goal: readonly [number, number, number], speed_mm_per_s: number): void {
   const d = goal.map((v, k) => v - state.asked[k]);
-  const length = Math.hypot(...d);
+  const length = hypot(d[0], d[1], d[2]);
   const step = speed_mm_per_s * STEP_S;
   const share = length > step ? step / length : 1;
   state.asked = state.asked.map((v, k) => v + share * d[k]) as [number, number, number];
@@ -19,7 +20,7 @@ export function ask(state: GuidedState, view: WorldView, jaws: number): HandComm
   let [x, y] = state.asked;
   if (state.shake) {
     const [fx, fy] = view.instrument.fulcrum_mm;
-    const length = Math.hypot(x - fx, y - fy) || 1;
+    const length = hypot(x - fx, y - fy) || 1;
     const [ux, uy] = [(x - fx) / length, (y - fy) / length];
     const along = state.shake.along.next();
     const across = state.shake.across.next();

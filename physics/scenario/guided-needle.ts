@@ -1,4 +1,5 @@
 /** How a guided hand begins with the needle. */
+import { hypot } from '../core/elementary/hypot.ts';
 import { type HandCommand, STEP_S, type WorldView } from '../world/contract.ts';
 import { APPROACH_mm_per_s, ask, moveTo } from './guided-motion.ts';
 import { type GuidedState, go } from './guided-state.ts';
@@ -17,7 +18,7 @@ export function cutSlit(state: GuidedState, view: WorldView): HandCommand {
   }
   moveTo(state, [goal[0], goal[1], first ? 0.15 : 0.1], first ? APPROACH_mm_per_s : CUT_mm_per_s);
   const [x, y, z] = view.instrument.tip_mm;
-  const there = Math.hypot(goal[0] - x, goal[1] - y) < 0.06;
+  const there = hypot(goal[0] - x, goal[1] - y) < 0.06;
   if (there && !first) {
     state.cut.shift();
     if (state.cut.length === 0) go(state, view, 'cutting');

@@ -3,6 +3,7 @@
  * turns, so that both tears run round and meet at the sides. Common teaching; the published series (84 eyes, Ophthalmology
  * 2006;113:1309) says that it was done so.
  */
+import { hypot } from '../core/elementary/hypot.ts';
 import type { TipView, Vec2, WorldView } from '../world/contract.ts';
 import { placeOf } from './guided-grasp.ts';
 import { trackOf } from './guided-sight.ts';
@@ -38,8 +39,7 @@ export function watchMeeting(state: GuidedState, view: WorldView): void {
   for (const [id, track] of state.tracks) {
     if (view.tips.some((tip) => tip.id === id)) continue;
     state.met_mm = track.seen_mm;
-    const far = (tip: TipView) =>
-      Math.hypot(tip.reference_mm[0] - track.seen_mm[0], tip.reference_mm[1] - track.seen_mm[1]);
+    const far = (tip: TipView) => hypot(tip.reference_mm[0] - track.seen_mm[0], tip.reference_mm[1] - track.seen_mm[1]);
     const next = view.tips.reduce<TipView | null>((a, b) => (a && far(a) >= far(b) ? a : b), null);
     if (next) state.tip = next.id;
     if (state.doing !== 'reaching') go(state, view, 'opening');
@@ -59,12 +59,12 @@ function nicksOf(state: GuidedState, view: WorldView): Nick[] {
     ];
     const start_mm = state.nickStarts.get(first.id) ?? middle;
     state.nickStarts.set(first.id, start_mm);
-    const size = Math.hypot(...start_mm) || 1;
+    const size = hypot(...start_mm) || 1;
     nicks.push({
       tips: [first, second],
       start_mm,
       inward: [-start_mm[0] / size, -start_mm[1] / size],
-      depth_mm: Math.hypot(middle[0] - start_mm[0], middle[1] - start_mm[1]),
+      depth_mm: hypot(middle[0] - start_mm[0], middle[1] - start_mm[1]),
     });
   }
   return nicks;

@@ -1,4 +1,5 @@
 /** How a guided hand takes the flap, lays it over, pulls it and lets it go. */
+import { hypot } from '../core/elementary/hypot.ts';
 import { type HandCommand, STEP_S, type WorldView } from '../world/contract.ts';
 import { APPROACH_mm_per_s, ask, moveTo } from './guided-motion.ts';
 import { type GuidedState, go } from './guided-state.ts';
@@ -21,7 +22,7 @@ export function reach(state: GuidedState, view: WorldView, work: Work): HandComm
   if (!place) return ask(state, view, 0);
   moveTo(state, [place[0], place[1], Math.max(0, place[2]) + 0.1], APPROACH_mm_per_s);
   const [x, y, z] = view.instrument.tip_mm;
-  const off = Math.hypot(place[0] - x, place[1] - y);
+  const off = hypot(place[0] - x, place[1] - y);
   if (off < 0.08 && Math.abs(place[2] + 0.1 - z) < 0.3) go(state, view, 'closing');
   return ask(state, view, 0);
 }
@@ -36,7 +37,7 @@ export function close(state: GuidedState, view: WorldView, work: Work): HandComm
     state.arcAtGrasp_deg = work.arc_deg;
     state.tornAtGrasp_mm = view.torn_mm;
     const [x, y] = view.instrument.tip_mm;
-    state.reach_mm = CARRY_SHARE * Math.hypot(x - work.position_mm[0], y - work.position_mm[1]);
+    state.reach_mm = CARRY_SHARE * hypot(x - work.position_mm[0], y - work.position_mm[1]);
     go(state, view, 'laying-over');
   }
   return ask(state, view, Math.min(1, steps / (JAW_STEPS / 2)));
@@ -57,9 +58,9 @@ export function layOver(state: GuidedState, view: WorldView, work: Work): HandCo
     CARRY_mm,
   ];
   moveTo(state, goal, 1.5 * hand.speed_mm_per_s);
-  const left = Math.hypot(goal[0] - state.asked[0], goal[1] - state.asked[1]);
+  const left = hypot(goal[0] - state.asked[0], goal[1] - state.asked[1]);
   if (left < 0.05 || work.drivingRatio > ENOUGH_RATIO || steps > 240) {
-    state.reach_mm = Math.hypot(state.asked[0] - work.position_mm[0], state.asked[1] - work.position_mm[1]);
+    state.reach_mm = hypot(state.asked[0] - work.position_mm[0], state.asked[1] - work.position_mm[1]);
     go(state, view, 'pulling');
   }
   return ask(state, view, 1);

@@ -1,4 +1,6 @@
 /** What a guided hand sees of the tips: which to work on, how far each has come, which way it runs. */
+import { hypot } from '../core/elementary/hypot.ts';
+import { atan2 } from '../core/elementary/inverse-circular.ts';
 import type { TipView, WorldView } from '../world/contract.ts';
 import { DEG, type GuidedState, type TipTrack } from './guided-state.ts';
 
@@ -25,7 +27,7 @@ export function watchTips(state: GuidedState, view: WorldView): void {
 export const trackOf = (state: GuidedState, tip: TipView): TipTrack => state.tracks.get(tip.id)!;
 
 const fromCentre = ({ centre_mm }: GuidedState, { position_mm }: TipView): number =>
-  Math.hypot(position_mm[0] - centre_mm[0], position_mm[1] - centre_mm[1]);
+  hypot(position_mm[0] - centre_mm[0], position_mm[1] - centre_mm[1]);
 
 /** The tip that the hand works on: the one it began with while that lives, else the last in sight. */
 export function chooseTip(state: GuidedState, view: WorldView): TipView | null {
@@ -38,7 +40,7 @@ export function chooseTip(state: GuidedState, view: WorldView): TipView | null {
 }
 
 function followArc(state: GuidedState, tip: TipView, track: TipTrack): void {
-  const angle = Math.atan2(tip.position_mm[1] - state.centre_mm[1], tip.position_mm[0] - state.centre_mm[0]);
+  const angle = atan2(tip.position_mm[1] - state.centre_mm[1], tip.position_mm[0] - state.centre_mm[0]);
   // at the centre itself an angle says nothing
   if (fromCentre(state, tip) < 0.5) return;
   if (track.lastAngle !== null) {
@@ -58,7 +60,7 @@ function firstSense(view: WorldView, tip: TipView): 1 | -1 {
     for (const run of [margin, Array.from(margin).reverse()]) {
       const end = run[run.length - 1];
       const back = run[Math.max(0, run.length - 8)];
-      if (Math.hypot(r[end * 2] - x, r[end * 2 + 1] - y) > 1e-4) continue;
+      if (hypot(r[end * 2] - x, r[end * 2 + 1] - y) > 1e-4) continue;
       return r[back * 2] * y - r[back * 2 + 1] * x >= 0 ? 1 : -1;
     }
   }
@@ -72,7 +74,7 @@ function firstSense(view: WorldView, tip: TipView): 1 | -1 {
 export function tipAxes(state: GuidedState, tip: TipView): { t: [number, number]; n: [number, number] } {
   const x = tip.position_mm[0] - state.centre_mm[0];
   const y = tip.position_mm[1] - state.centre_mm[1];
-  const r = Math.hypot(x, y) || 1;
+  const r = hypot(x, y) || 1;
   const { sense } = trackOf(state, tip);
   return { t: [(-y / r) * sense, (x / r) * sense], n: [-x / r, -y / r] };
 }
@@ -85,10 +87,8 @@ export function innerRun(state: GuidedState, view: WorldView, tip: TipView): num
       const left = view.margins[m];
       const end = atEnd ? left[left.length - 1] : left[0];
       if (
-        Math.hypot(
-          view.reference_mm[end * 2] - tip.reference_mm[0],
-          view.reference_mm[end * 2 + 1] - tip.reference_mm[1],
-        ) > 1e-4
+        hypot(view.reference_mm[end * 2] - tip.reference_mm[0], view.reference_mm[end * 2 + 1] - tip.reference_mm[1]) >
+        1e-4
       )
         continue;
       // seen along the tear's forward direction the centre is on the left when it goes round counter-clockwise

@@ -1,4 +1,5 @@
 /** What a guided hand works on: where the tear ends, where the flap is taken, which way it is pulled, when to look again. */
+import { cos, sin } from '../core/elementary/circular.ts';
 import type { TipView, Vec2, WorldView } from '../world/contract.ts';
 import { graspPlace } from './guided-grasp.ts';
 import { rescuing } from './guided-rescue.ts';
@@ -54,7 +55,7 @@ function pullAngle_deg({ hand, tracks }: GuidedState, tip: TipView): number {
 
 function inDirection(state: GuidedState, tip: TipView, angle_deg: number): [number, number] {
   const { t, n } = tipAxes(state, tip);
-  const c = Math.cos(angle_deg * DEG);
-  const s = Math.sin(angle_deg * DEG);
+  const c = cos(angle_deg * DEG);
+  const s = sin(angle_deg * DEG);
   return [c * t[0] + s * n[0], c * t[1] + s * n[1]];
 }

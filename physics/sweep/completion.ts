@@ -80,7 +80,7 @@ const Z = 1.959964;
  */
 export function shareWithInterval(hits: number, of: number): Share {
   const p = hits / of;
-  const z2 = Z ** 2 / of;
+  const z2 = (Z * Z) / of;
   const middle = (p + z2 / 2) / (1 + z2);
   const half = (Z * Math.sqrt((p * (1 - p)) / of + z2 / (4 * of))) / (1 + z2);
   return { share: p, low: Math.max(0, middle - half), high: Math.min(1, middle + half) };

@@ -1,4 +1,5 @@
 /** How much a finished round opening is larger than the line it was cut along, by the whole model: cut at once, let go, measured. */
+import { cos, sin } from '../core/elementary/circular.ts';
 import { stretchAtTension } from '../eye/tension.ts';
 import { measureOpening } from '../opening/measure-opening.ts';
 import { openingOutline } from '../world/opening-outline.ts';
@@ -28,10 +29,10 @@ export function enlargementOf(
   );
   const radius = lineDiameter_mm / 2 / stretchAtTension(world.chamber.tension_mN_per_mm, world.frame.eye);
   // a polygon of the circle's own area
-  const corner = radius * Math.sqrt((2 * Math.PI) / CHORDS / Math.sin((2 * Math.PI) / CHORDS));
+  const corner = radius * Math.sqrt((2 * Math.PI) / CHORDS / sin((2 * Math.PI) / CHORDS));
   const points: number[] = [];
   for (let k = 0; k < CHORDS; k++)
-    points.push(corner * Math.cos((2 * Math.PI * k) / CHORDS), corner * Math.sin((2 * Math.PI * k) / CHORDS));
+    points.push(corner * cos((2 * Math.PI * k) / CHORDS), corner * sin((2 * Math.PI * k) / CHORDS));
   points.push(points[0], points[1]);
   world.tears = [{ id: 0, points, startKind: 'joined', endKind: 'joined' }];
   remesh(world, [], []);

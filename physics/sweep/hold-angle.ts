@@ -2,6 +2,7 @@
  * The pull angle that keeps the tear on its circle: a guided hand grasps a usual flap, folds it over and pulls at a fixed angle; how
  * the torn path leaves the circle tells which angle is right. It is the whole model in motion, with the same grasp at every age.
  */
+import { hypot } from '../core/elementary/hypot.ts';
 import { handPlayer } from '../scenario/attempt.ts';
 import type { GuidedHand } from '../scenario/hand.ts';
 import { STEP_S } from '../world/contract.ts';
@@ -68,13 +69,13 @@ export function driftAt(
 /** Change of radius over the last TORN_mm of a line, per length. */
 function riseOverLength(points: readonly number[]): number {
   let k = points.length - 2;
-  const end = Math.hypot(points[k], points[k + 1]);
+  const end = hypot(points[k], points[k + 1]);
   let length = 0;
   while (k >= 2 && length < TORN_mm) {
-    length += Math.hypot(points[k] - points[k - 2], points[k + 1] - points[k - 1]);
+    length += hypot(points[k] - points[k - 2], points[k + 1] - points[k - 1]);
     k -= 2;
   }
-  return (end - Math.hypot(points[k], points[k + 1])) / length;
+  return (end - hypot(points[k], points[k + 1])) / length;
 }
 
 export interface HoldAngle {

@@ -1,4 +1,6 @@
 /** What the sheet alone does at a partly torn circle: its force, where that points, and the pressure at which it tears by itself. */
+import { hypot } from '../core/elementary/hypot.ts';
+import { atan2 } from '../core/elementary/inverse-circular.ts';
 import { uncutTension_mN_per_mm } from '../eye/chamber.ts';
 import { tipFrame } from '../mesh/tear-line.ts';
 import type { World } from '../world/state.ts';
@@ -20,7 +22,7 @@ export interface SheetForce {
 
 function forceOf(world: World): SheetForce {
   const tip = world.tips[0];
-  const sheetForce_mN = Math.hypot(tip.force[0], tip.force[1]);
+  const sheetForce_mN = hypot(tip.force[0], tip.force[1]);
   const { tx, ty } = tipFrame(tip.ref, 4 * world.sizes.tip_mm);
   // the tear goes round counter-clockwise, so its left is toward the centre
   const inward = tx * tip.force[1] - ty * tip.force[0];
@@ -28,7 +30,7 @@ function forceOf(world: World): SheetForce {
   return {
     sheetForce_mN,
     sheetShare: sheetForce_mN / world.frame.eye.tearResistance_mN,
-    direction_deg: (Math.atan2(inward, along) * 180) / Math.PI,
+    direction_deg: (atan2(inward, along) * 180) / Math.PI,
   };
 }
 

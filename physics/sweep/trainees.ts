@@ -2,6 +2,7 @@
  * Virtual trainees: a stated population of guided hands with seeded noise. One seed is one person, and the same person works
  * in every eye, so that eyes and fluids are compared by the same hands. Nothing here is fitted to an outcome.
  */
+import { exp } from '../core/elementary/exponential.ts';
 import { createRandom, type Random } from '../core/random.ts';
 import type { GuidedHand } from '../scenario/hand.ts';
 
@@ -65,13 +66,13 @@ const drawn = (random: Random): number => Math.max(-FARTHEST, Math.min(FARTHEST,
  */
 export function traineeHand(seed: number, lineDiameter_mm: number, of: TraineePopulation = TRAINEES): GuidedHand {
   const random = createRandom(seed);
-  const about = (value: number) => value * Math.exp(of.logSpread * drawn(random));
+  const about = (value: number) => value * exp(of.logSpread * drawn(random));
   const own_deg = of.pullAngle_deg + of.ownAngleSpread_deg * drawn(random);
   const speed_mm_per_s = about(of.speed_mm_per_s);
   const gain_deg_per_mm = about(of.gain_deg_per_mm);
   const graspBehind_mm = about(of.graspBehind_mm);
   const graspInside_mm = about(of.graspInside_mm);
-  const regraspEvery_deg = of.regraspEvery_deg * Math.exp(of.lateSpread * Math.abs(drawn(random)));
+  const regraspEvery_deg = of.regraspEvery_deg * exp(of.lateSpread * Math.abs(drawn(random)));
   const pullAngle_deg: [number, number][] = [];
   for (let arc = 0; arc <= WHOLE_deg; arc += of.angleEvery_deg) {
     pullAngle_deg.push([arc, own_deg + of.angleSpread_deg * drawn(random)]);

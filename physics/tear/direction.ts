@@ -11,6 +11,9 @@
  * little, 0 where it misses much: then a = 1, b = 0 and the vector rule is left); w is 0 in a flat sheet and 1 in a folded one;
  * a = 1 - k (1 - w), b = k w. What it is worth is said by virtual extensions (model.md, "Direction").
  */
+import { cos, sin } from '../core/elementary/circular.ts';
+import { hypot } from '../core/elementary/hypot.ts';
+import { acos, atan2 } from '../core/elementary/inverse-circular.ts';
 import { createTriangleState, type Membrane, triangleState } from '../membrane/membrane.ts';
 import { hoopIntensity, hoopKink } from './hoop-kink.ts';
 import { fromTip, type RingFit, type RingTip, ringFit } from './ring-fit.ts';
@@ -60,7 +63,7 @@ export interface Blend {
 /** Turn of the force from the tangent, radians. */
 export function vectorTurn({ tip, force }: TipField): number {
   const [fx, fy] = force;
-  return Math.atan2(tip.tx * fy - tip.ty * fx, tip.tx * fx + tip.ty * fy);
+  return atan2(tip.tx * fy - tip.ty * fx, tip.tx * fx + tip.ty * fy);
 }
 
 /**
@@ -107,7 +110,7 @@ export function blendedForce(field: TipField, fit: RingFit, fold_deg: number): (
   const restAcross = whole * across + taken * 2 * fit.KI * fit.KII;
   return (turn) => {
     const K = Math.max(0, hoopIntensity(fit.KI, fit.KII, turn));
-    return restAlong * Math.cos(turn) + restAcross * Math.sin(turn) + (trust * K * K) / stiffness;
+    return restAlong * cos(turn) + restAcross * sin(turn) + (trust * K * K) / stiffness;
   };
 }
 
@@ -153,8 +156,8 @@ export function foldAt(membrane: Membrane, x: Float64Array, tip: RingTip, inner_
 }
 
 function angleBetween(a: Float64Array, b: Float64Array): number {
-  const size = Math.hypot(...a) * Math.hypot(...b);
+  const size = hypot(a[0], a[1], a[2]) * hypot(b[0], b[1], b[2]);
   if (!(size > 0)) return 0;
   const cos = (a[0] * b[0] + a[1] * b[1] + a[2] * b[2]) / size;
-  return Math.acos(Math.min(1, Math.max(-1, cos))) * DEG;
+  return acos(Math.min(1, Math.max(-1, cos))) * DEG;
 }

@@ -4,10 +4,13 @@
  * K in any one unit.
  */
 
+import { cos, sin } from '../core/elementary/circular.ts';
+import { atan } from '../core/elementary/inverse-circular.ts';
+
 /** Hoop tension at the angle th over 1/sqrt(2 pi r): the opening intensity that a short kink that way would have. */
 export function hoopIntensity(KI: number, KII: number, th_rad: number): number {
-  const c = Math.cos(th_rad / 2);
-  return c * (KI * c * c - 1.5 * KII * Math.sin(th_rad));
+  const c = cos(th_rad / 2);
+  return c * (KI * c * c - 1.5 * KII * sin(th_rad));
 }
 
 /** A kink of the hoop rule: where to, and the intensity there. */
@@ -30,6 +33,6 @@ export function hoopKink(KI: number, KII: number): HoopKink {
   const root = Math.sqrt(KI * KI + 8 * KII * KII);
   // the same root without the difference of near numbers, where the tear opens
   const half = KI > 0 ? (-2 * KII) / (KI + root) : (KI - root) / (4 * KII);
-  const th = 2 * Math.atan(half);
+  const th = 2 * atan(half);
   return { turn_deg: (th * 180) / Math.PI, intensity: Math.max(0, hoopIntensity(KI, KII, th)) };
 }

@@ -1,4 +1,5 @@
 /** Where a tip that advances meets a tear (its own included). */
+import { hypot } from '../core/elementary/hypot.ts';
 import type { TearLine, TipRef } from '../mesh/tear-line.ts';
 
 export interface Meeting {
@@ -38,7 +39,7 @@ export function meetingOf(
       const [ax, ay, bx, by] = tear.points.slice(2 * s, 2 * s + 4);
       const crossing = crossingOf(x0, y0, x1, y1, ax, ay, bx, by);
       const [qx, qy] = crossing ?? closestOn(ax, ay, bx, by, x1, y1);
-      const d = crossing ? 0 : Math.hypot(qx - x1, qy - y1);
+      const d = crossing ? 0 : hypot(qx - x1, qy - y1);
       if (d < nearest || (crossing && !best)) {
         nearest = d;
         best = { tear, segment: s, x: qx, y: qy };
@@ -48,8 +49,7 @@ export function meetingOf(
   return best;
 }
 
-const segmentLength = (p: number[], s: number): number =>
-  Math.hypot(p[2 * s + 2] - p[2 * s], p[2 * s + 3] - p[2 * s + 1]);
+const segmentLength = (p: number[], s: number): number => hypot(p[2 * s + 2] - p[2 * s], p[2 * s + 3] - p[2 * s + 1]);
 
 function closestOn(ax: number, ay: number, bx: number, by: number, x: number, y: number): [number, number] {
   const dx = bx - ax;
@@ -87,7 +87,7 @@ export function joinAt(meeting: Meeting, snap_mm: number): [number, number] {
   const { points } = meeting.tear;
   const s = meeting.segment;
   for (const k of [s, s + 1])
-    if (Math.hypot(points[2 * k] - meeting.x, points[2 * k + 1] - meeting.y) < snap_mm)
+    if (hypot(points[2 * k] - meeting.x, points[2 * k + 1] - meeting.y) < snap_mm)
       return [points[2 * k], points[2 * k + 1]];
   points.splice(2 * s + 2, 0, meeting.x, meeting.y);
   return [meeting.x, meeting.y];

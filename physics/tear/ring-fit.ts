@@ -4,6 +4,9 @@
  * of Biot in the axes of the unloaded sheet, which turning and folding do not change. For taut sheets of small strain; in
  * a soft sheet it describes the tensions by the nearest linear field, and `misfit` tells how near that is.
  */
+import { cos, sin } from '../core/elementary/circular.ts';
+import { hypot } from '../core/elementary/hypot.ts';
+import { atan2 } from '../core/elementary/inverse-circular.ts';
 import { createTriangleState, type Membrane, type TriangleState, triangleState } from '../membrane/membrane.ts';
 
 export interface RingTip {
@@ -33,8 +36,8 @@ const FEWEST = 8;
 
 /** Tensions xx, yy, xy of each term at (r, th), 15 numbers: KI, KII, T, and the two that grow as the root of r. */
 export function termsAt(r: number, th: number, out: Float64Array): void {
-  const [c, s] = [Math.cos(th / 2), Math.sin(th / 2)];
-  const [c3, s3] = [Math.cos(1.5 * th), Math.sin(1.5 * th)];
+  const [c, s] = [cos(th / 2), sin(th / 2)];
+  const [c3, s3] = [cos(1.5 * th), sin(1.5 * th)];
   const root = 1 / Math.sqrt(2 * Math.PI * r);
   const grow = 1.5 * Math.sqrt(r);
   out.set([root * c * (1 - s * s3), root * c * (1 + s * s3), root * c * s * c3], 0);
@@ -53,8 +56,8 @@ export function fromTip(membrane: Membrane, tip: RingTip, t: number, seen: { r: 
     dx += reference_mm[triangle[t * 3 + k] * 2] / 3;
     dy += reference_mm[triangle[t * 3 + k] * 2 + 1] / 3;
   }
-  seen.r = Math.hypot(dx, dy);
-  seen.th = Math.atan2(tip.tx * dy - tip.ty * dx, tip.tx * dx + tip.ty * dy);
+  seen.r = hypot(dx, dy);
+  seen.th = atan2(tip.tx * dy - tip.ty * dx, tip.tx * dx + tip.ty * dy);
 }
 
 /** Normal equations of the fit, and the weighted square of what is fitted. */
@@ -102,7 +105,12 @@ export function ringFit(
 ): RingFit | null {
   const { area_mm2, triangleCount } = membrane;
   const seen = { r: 0, th: 0 };
-  const sums: Sums = { matrix: new Float64Array(TERMS ** 2), right: new Float64Array(TERMS), square: 0, triangles: 0 };
+  const sums: Sums = {
+    matrix: new Float64Array(TERMS * TERMS),
+    right: new Float64Array(TERMS),
+    square: 0,
+    triangles: 0,
+  };
   const terms = new Float64Array(3 * TERMS);
   const state = createTriangleState();
   const reach = (RING_REACH_deg * Math.PI) / 180;

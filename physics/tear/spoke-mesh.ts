@@ -3,6 +3,8 @@
  * spokes are split and welded again but for the one that is opened, so that every direction, and the tear as it is, are
  * computed on the same triangles: what differs between them is the opening and not the mesh.
  */
+import { cos, sin } from '../core/elementary/circular.ts';
+import { hypot } from '../core/elementary/hypot.ts';
 import { buildDiscMesh, type DiscMesh } from '../mesh/disc-mesh.ts';
 import type { MeshRequest } from '../mesh/point-cloud.ts';
 import { type TearLine, type TipRef, tipFrame } from '../mesh/tear-line.ts';
@@ -64,8 +66,8 @@ export function buildSpokeMesh(
   const count = Math.round(WEB_REACH_deg / spacing_deg);
   for (let k = -count; k <= count; k++) {
     const angle = (k * spacing_deg * Math.PI) / 180;
-    const c = Math.cos(angle) * tx - Math.sin(angle) * ty;
-    const s = Math.sin(angle) * tx + Math.cos(angle) * ty;
+    const c = cos(angle) * tx - sin(angle) * ty;
+    const s = sin(angle) * tx + cos(angle) * ty;
     const points = [x, y];
     for (const radius of [...WITHIN, ...BEYOND]) {
       const r = radius * extension_mm * (1 + SPIRAL * k);
@@ -95,7 +97,7 @@ function refined({ tear, atEnd }: TipRef, extension_mm: number): TearLine {
   for (let k = 1; k < count; k++) {
     const [ax, ay] = at(k - 1);
     const [bx, by] = at(k);
-    const length = Math.hypot(bx - ax, by - ay);
+    const length = hypot(bx - ax, by - ay);
     let before = passed;
     for (const s of wanted) {
       const next = wanted.find((other) => other > s) ?? s + extension_mm;
@@ -115,14 +117,14 @@ function refined({ tear, atEnd }: TipRef, extension_mm: number): TearLine {
 
 /** Whether a spoke may reach a place at the distance r from the tip. */
 function isClear({ tears, grips, radius_mm, sizes }: MeshRequest, x: number, y: number, r: number): boolean {
-  if (Math.hypot(x, y) > radius_mm - Math.max(0.5 * sizes.rim_mm, CLEAR_SHARE * r)) return false;
-  for (const [gx, gy] of grips) if (Math.hypot(x - gx, y - gy) < CLEAR_OF_GRIP * sizes.face_mm) return false;
+  if (hypot(x, y) > radius_mm - Math.max(0.5 * sizes.rim_mm, CLEAR_SHARE * r)) return false;
+  for (const [gx, gy] of grips) if (hypot(x - gx, y - gy) < CLEAR_OF_GRIP * sizes.face_mm) return false;
   for (const { points } of tears)
     for (let k = 0; k + 3 < points.length; k += 2) {
       const [ax, ay] = [points[k], points[k + 1]];
       const [dx, dy] = [points[k + 2] - ax, points[k + 3] - ay];
       const u = Math.min(1, Math.max(0, ((x - ax) * dx + (y - ay) * dy) / (dx * dx + dy * dy)));
-      if (Math.hypot(x - ax - u * dx, y - ay - u * dy) < CLEAR_SHARE * r) return false;
+      if (hypot(x - ax - u * dx, y - ay - u * dy) < CLEAR_SHARE * r) return false;
     }
   return true;
 }

@@ -4,6 +4,7 @@
  * (model.md, "Driving force"; Eshelby 1951; nodal form after Mueller & Maugin 2002, from memory). The result is a vector in the
  * reference disc, mN: its part along the tear is the energy released per length torn.
  */
+import { hypot } from '../core/elementary/hypot.ts';
 import { createTriangleState, GRADIENTS, type Membrane, triangleState } from '../membrane/membrane.ts';
 
 /** Where a tip sits in a mesh. */
@@ -31,7 +32,7 @@ export function createTipPatch(membrane: Membrane, tipNode: number, inner_mm: nu
   const { reference_mm, triangle, triangleCount } = membrane;
   const x = reference_mm[tipNode * 2];
   const y = reference_mm[tipNode * 2 + 1];
-  const distance = (node: number) => Math.hypot(reference_mm[node * 2] - x, reference_mm[node * 2 + 1] - y);
+  const distance = (node: number) => hypot(reference_mm[node * 2] - x, reference_mm[node * 2 + 1] - y);
   const near: number[] = [];
   for (let t = 0; t < triangleCount; t++)
     if (

@@ -1,4 +1,6 @@
 /** Lets the tears run: as far as the law grants within a step, element by element, the sheet brought to rest after each. */
+import { hypot } from '../core/elementary/hypot.ts';
+import { atan2 } from '../core/elementary/inverse-circular.ts';
 import { solve } from '../membrane/solve.ts';
 import { extendTip, type TearLine, tipFrame } from '../mesh/tear-line.ts';
 import { LARGEST_TURN_deg, tearSpeed_mm_per_s } from '../tear/law.ts';
@@ -47,11 +49,11 @@ export function advanceTears(world: World, increment: StepIncrement): boolean {
 }
 
 export const drivingRatio = (world: World, tip: Tip): number =>
-  Math.hypot(tip.force[0], tip.force[1]) / world.frame.eye.tearResistance_mN;
+  hypot(tip.force[0], tip.force[1]) / world.frame.eye.tearResistance_mN;
 
 function advanceOnce(world: World, ready: readonly Tip[], increment: StepIncrement): boolean {
   const oldTears = world.tears.map((tear) => ({ ...tear, points: tear.points.slice() }));
-  const before = ready.map((tip) => ({ id: tip.id, force: Math.hypot(...tip.force), length: advanceTip(world, tip) }));
+  const before = ready.map((tip) => ({ id: tip.id, force: hypot(...tip.force), length: advanceTip(world, tip) }));
   for (const tear of world.tears) coarsen(tear, world.sizes.tip_mm);
   const stored = bodyEnergy(world);
   const carried = remesh(world, oldTears, [increment.from]);
@@ -69,7 +71,7 @@ function advanceOnce(world: World, ready: readonly Tip[], increment: StepIncreme
   updateTipForces(world);
   for (const { id, force, length } of before) {
     const after = world.tips.find((tip) => tip.id === id);
-    const mean = after ? 0.5 * (force + Math.hypot(...after.force)) : force;
+    const mean = after ? 0.5 * (force + hypot(...after.force)) : force;
     world.account.torn += mean * length;
   }
   return report.residual_mN < Infinity;
@@ -105,14 +107,14 @@ function advanceTip(world: World, tip: Tip): number {
     tip.debt_mm -= h;
   }
   recordTorn(world, tip, x, y, nx, ny);
-  const length = Math.hypot(nx - x, ny - y);
+  const length = hypot(nx - x, ny - y);
   tip.lastAdvance_step = world.step;
   if (!tip.tearing) {
     tip.tearing = true;
     emit(world, 'tear-starts', world.x[tip.node * 3], world.x[tip.node * 3 + 1]);
   }
   if (meeting) emit(world, 'joined', world.x[tip.node * 3], world.x[tip.node * 3 + 1]);
-  else if (Math.hypot(nx, ny) >= frame.zonuleRing_mm) {
+  else if (hypot(nx, ny) >= frame.zonuleRing_mm) {
     endTip(tip, 'blunt');
     emit(world, 'run-out', world.x[tip.node * 3], world.x[tip.node * 3 + 1]);
     world.phase = 'ended';
@@ -141,8 +143,8 @@ function recordTorn(world: World, tip: Tip, x: number, y: number, nx: number, ny
   const cx = (frame.targetCentre_mm[0] - frame.lensCentre_mm[0]) / frame.baseStretch;
   const cy = (frame.targetCentre_mm[1] - frame.lensCentre_mm[1]) / frame.baseStretch;
   const [ax, ay, bx, by] = [x - cx, y - cy, nx - cx, ny - cy];
-  const arc_deg = (Math.abs(Math.atan2(ax * by - ay * bx, ax * bx + ay * by)) * 180) / Math.PI;
-  const length_mm = Math.hypot(nx - x, ny - y) * frame.baseStretch;
+  const arc_deg = (Math.abs(atan2(ax * by - ay * bx, ax * bx + ay * by)) * 180) / Math.PI;
+  const length_mm = hypot(nx - x, ny - y) * frame.baseStretch;
   const [shear_mN, stretch_mN] = world.grip ? pullSplit(world, tip) : [0, 0];
   world.tornNow.push({ length_mm, arc_deg, shear_mN, stretch_mN });
   world.torn_mm += length_mm;
@@ -180,8 +182,7 @@ function reversed(points: number[]): number[] {
 function coarsenFrom(points: number[], h: number): void {
   let length = 0;
   let k = points.length / 2 - 1;
-  const size = (a: number, b: number) =>
-    Math.hypot(points[2 * a] - points[2 * b], points[2 * a + 1] - points[2 * b + 1]);
+  const size = (a: number, b: number) => hypot(points[2 * a] - points[2 * b], points[2 * a + 1] - points[2 * b + 1]);
   while (k > 0 && length < FINE_TAIL * h) {
     length += size(k, k - 1);
     k--;
@@ -198,5 +199,5 @@ function turnAt(p: number[], k: number): number {
   const ay = p[2 * k + 1] - p[2 * k - 1];
   const bx = p[2 * k + 2] - p[2 * k];
   const by = p[2 * k + 3] - p[2 * k + 1];
-  return Math.atan2(ax * by - ay * bx, ax * bx + ay * by);
+  return atan2(ax * by - ay * bx, ax * bx + ay * by);
 }

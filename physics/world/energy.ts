@@ -34,7 +34,7 @@ export function anchorWork(
 export function dragLoss(drag: Float64Array, from: Float64Array, x: Float64Array, dt_s: number): number {
   let sum = 0;
   for (let node = 0; node < drag.length; node++)
-    for (let i = node * 3; i < node * 3 + 3; i++) sum += drag[node] * (x[i] - from[i]) ** 2;
+    for (let i = node * 3; i < node * 3 + 3; i++) sum += drag[node] * ((x[i] - from[i]) * (x[i] - from[i]));
   return sum / dt_s;
 }
 

@@ -1,4 +1,6 @@
 /** Fixed facts of a scenario's eye in the eye frame, and the map between the unloaded disc and the living eye. */
+import { cos, sin } from '../core/elementary/circular.ts';
+import { atan2 } from '../core/elementary/inverse-circular.ts';
 import { type Eye, eyeAt } from '../eye/age.ts';
 import { stretchAtTension } from '../eye/tension.ts';
 import type { Scenario, ScenarioIncision } from '../scenario/scenario.ts';
@@ -21,7 +23,7 @@ export const clockAngle = (clock_h: number): number => Math.PI / 2 - (clock_h * 
 
 /** Clock hour of a direction, 0 (exclusive) to 12. */
 export function clockOf(dx: number, dy: number): number {
-  const hour = 3 - (Math.atan2(dy, dx) * 6) / Math.PI;
+  const hour = 3 - (atan2(dy, dx) * 6) / Math.PI;
   return ((((hour % 12) + 12) % 12) + 12) % 12 || 12;
 }
 
@@ -67,7 +69,7 @@ export function createEyeFrame(scenario: Scenario): EyeFrame {
 function placeIncision(incision: ScenarioIncision, limbusDiameter_mm: number, centre_mm: Vec2) {
   const angle = clockAngle(incision.clock_h);
   const r = limbusDiameter_mm / 2;
-  const position_mm: Vec2 = [centre_mm[0] + r * Math.cos(angle), centre_mm[1] + r * Math.sin(angle)];
+  const position_mm: Vec2 = [centre_mm[0] + r * cos(angle), centre_mm[1] + r * sin(angle)];
   return { position_mm, clock_h: incision.clock_h, width_mm: incision.width_mm };
 }
 

@@ -1,5 +1,7 @@
 /** Tissue held by an instrument: where it can be taken, how the jaws hold it, what they feel. */
 
+import { exp } from '../core/elementary/exponential.ts';
+import { hypot } from '../core/elementary/hypot.ts';
 import { barycentric, blend, cornersAt } from '../mesh/barycentric.ts';
 import { tipFrame } from '../mesh/tear-line.ts';
 import { createLocator } from '../mesh/transfer.ts';
@@ -56,7 +58,7 @@ function nearestEdge(world: World, px: number, py: number, pz: number): [number,
   let nearest = REACH_SIDE_mm;
   for (const faces of [...mesh.left, ...mesh.right])
     for (const node of faces) {
-      const d = Math.hypot(x[node * 3] - px, x[node * 3 + 1] - py);
+      const d = hypot(x[node * 3] - px, x[node * 3 + 1] - py);
       if (d >= nearest || Math.abs(x[node * 3 + 2] - pz) > REACH_UP_mm) continue;
       nearest = d;
       best = node;
@@ -92,7 +94,7 @@ function nearestOnTears(world: World, x: number, y: number) {
       const u = Math.min(1, Math.max(0, ((x - points[k]) * dx + (y - points[k + 1]) * dy) / (dx * dx + dy * dy)));
       const qx = points[k] + u * dx;
       const qy = points[k + 1] + u * dy;
-      const d = Math.hypot(x - qx, y - qy);
+      const d = hypot(x - qx, y - qy);
       if (d < distance) {
         distance = d;
         nx = qx;
@@ -115,13 +117,13 @@ function clearOfTears(world: World, place: [number, number]): [number, number] |
     [x, y] = pushAway(x, y, near.nx, near.ny, CLEAR_OF_FACE * sizes.face_mm);
   }
   const clear = distanceToTears(world, x, y) > 0.6 * sizes.face_mm;
-  return clear && Math.hypot(x, y) < frame.referenceRadius_mm - sizes.rim_mm ? [x, y] : null;
+  return clear && hypot(x, y) < frame.referenceRadius_mm - sizes.rim_mm ? [x, y] : null;
 }
 
 function pushAway(x: number, y: number, fromX: number, fromY: number, least: number): [number, number] {
   const dx = x - fromX;
   const dy = y - fromY;
-  const d = Math.hypot(dx, dy);
+  const d = hypot(dx, dy);
   if (d >= least || d < 1e-9) return [x, y];
   return [fromX + (dx * least) / d, fromY + (dy * least) / d];
 }
@@ -169,7 +171,7 @@ export function placeGrip(world: World, grip: Grip): void {
     if (triangle[t] !== centre && triangle[t + 1] !== centre && triangle[t + 2] !== centre) continue;
     for (let k = 0; k < 3; k++) {
       const node = triangle[t + k];
-      const d = Math.hypot(reference_mm[node * 2] - grip.reference[0], reference_mm[node * 2 + 1] - grip.reference[1]);
+      const d = hypot(reference_mm[node * 2] - grip.reference[0], reference_mm[node * 2 + 1] - grip.reference[1]);
       if (d <= reach && mesh.stem[node] !== 'rim') held.add(node);
     }
   }
@@ -199,7 +201,7 @@ const DRAW_IN_s = 0.15;
 
 /** One step of drawing the held tissue to the jaws. */
 export function drawIn(grip: Grip, dt_s: number): void {
-  for (let i = 0; i < 3; i++) grip.offset[i] *= Math.exp(-dt_s / DRAW_IN_s);
+  for (let i = 0; i < 3; i++) grip.offset[i] *= exp(-dt_s / DRAW_IN_s);
 }
 
 /**
@@ -257,11 +259,11 @@ function patchShape(world: World, grip: Grip): Float64Array {
 /** Orthonormal axes of a 3x2 shape, one after the other: along its first column, in its plane, normal. */
 function axes(shape: Float64Array): Float64Array | null {
   const [a0, b0, a1, b1, a2, b2] = shape;
-  const la = Math.hypot(a0, a1, a2);
+  const la = hypot(a0, a1, a2);
   let n0 = a1 * b2 - a2 * b1;
   let n1 = a2 * b0 - a0 * b2;
   let n2 = a0 * b1 - a1 * b0;
-  const ln = Math.hypot(n0, n1, n2);
+  const ln = hypot(n0, n1, n2);
   if (la < 1e-6 || ln < 1e-6) return null;
   n0 /= ln;
   n1 /= ln;

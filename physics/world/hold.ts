@@ -1,4 +1,6 @@
 /** What the instrument does besides moving: taking and letting go of tissue, puncturing and cutting. */
+import { cos, sin } from '../core/elementary/circular.ts';
+import { hypot } from '../core/elementary/hypot.ts';
 import { barycentric, blend, cornersAt } from '../mesh/barycentric.ts';
 import type { HandCommand } from './contract.ts';
 import { bodyEnergy } from './energy.ts';
@@ -24,7 +26,7 @@ export function workJaws(world: World, before: HandCommand, now: HandCommand): v
   const wasClosed = before.jaws > CLOSED && before.instrument === now.instrument;
   if (world.grip) {
     const changed = now.instrument !== world.grip.instrument;
-    const slipped = Math.hypot(...gripForce(world)) > SLIP_mN[world.grip.instrument];
+    const slipped = hypot(...gripForce(world)) > SLIP_mN[world.grip.instrument];
     if (!closed || changed || slipped) letGo(world, slipped && closed ? 'slipped' : 'release');
   } else if (closed && !wasClosed) take(world, now);
   if (!closed || now.instrument !== 'needle') world.cutting = null;
@@ -90,13 +92,13 @@ function puncture(world: World): boolean {
   if (world.tears.length >= MOST_TEARS) return false;
   const place = referenceAt(world, pose.tip_mm[0], pose.tip_mm[1]);
   if (!place || distanceToTears(world, place[0], place[1]) < PUNCTURE_CLEAR_mm) return false;
-  if (Math.hypot(...place) > frame.zonuleRing_mm - PUNCTURE_CLEAR_mm) return false;
+  if (hypot(...place) > frame.zonuleRing_mm - PUNCTURE_CLEAR_mm) return false;
   const angle = (pose.shaft_deg * Math.PI) / 180;
   const count = Math.max(4, Math.round(PUNCTURE_mm / frame.baseStretch / sizes.tip_mm));
   const points: number[] = [];
   for (let k = 0; k <= count; k++) {
     const s = (k - count / 2) * sizes.tip_mm;
-    points.push(place[0] + s * Math.cos(angle), place[1] + s * Math.sin(angle));
+    points.push(place[0] + s * cos(angle), place[1] + s * sin(angle));
   }
   const old = world.tears;
   const tear = { id: world.nextId++, points, startKind: 'live' as const, endKind: 'live' as const };
@@ -117,8 +119,7 @@ function cutOn(world: World): void {
   const limit = (scenario.start.kind === 'needle' ? scenario.start.slitLimit_mm : 1) / frame.baseStretch;
   const { points } = tear;
   let length = 0;
-  for (let k = 2; k < points.length; k += 2)
-    length += Math.hypot(points[k] - points[k - 2], points[k + 1] - points[k - 1]);
+  for (let k = 2; k < points.length; k += 2) length += hypot(points[k] - points[k - 2], points[k + 1] - points[k - 1]);
   const place = referenceAt(world, pose.tip_mm[0], pose.tip_mm[1]);
   if (!place || length + sizes.tip_mm > limit) return;
   const n = points.length;
@@ -136,8 +137,8 @@ function cutOn(world: World): void {
   for (const end of ends) {
     const dx = place[0] - end.x;
     const dy = place[1] - end.y;
-    const d = Math.hypot(dx, dy);
-    const ahead = dx * (end.x - end.bx) + dy * (end.y - end.by) > 0.3 * d * Math.hypot(end.x - end.bx, end.y - end.by);
+    const d = hypot(dx, dy);
+    const ahead = dx * (end.x - end.bx) + dy * (end.y - end.by) > 0.3 * d * hypot(end.x - end.bx, end.y - end.by);
     if (!end.live || d < sizes.tip_mm || d > 0.6 || !ahead) continue;
     const old = world.tears.map((t) => ({ ...t, points: t.points.slice() }));
     const nx = end.x + (dx * sizes.tip_mm) / d;

@@ -1,4 +1,5 @@
 /** Torn margins as runs of nodes. */
+import { atan2 } from '../core/elementary/inverse-circular.ts';
 import type { World } from './state.ts';
 
 /** Nodes along one side of a tear from start to end. */
@@ -14,7 +15,7 @@ export function outerFaces(world: World, index: number): Int32Array {
   const { points } = world.tears[index];
   let swept = 0;
   for (let k = 2; k < points.length; k += 2)
-    swept += Math.atan2(
+    swept += atan2(
       points[k - 2] * points[k + 1] - points[k - 1] * points[k],
       points[k - 2] * points[k] + points[k - 1] * points[k + 1],
     );

@@ -1,4 +1,6 @@
 /** The driving force that a tear would have in each direction: the polar curve of a tip, by virtual extensions. */
+import { hypot } from '../core/elementary/hypot.ts';
+import { atan2 } from '../core/elementary/inverse-circular.ts';
 import { Unmeshable } from '../core/unmeshable.ts';
 import { tipFrame } from '../mesh/tear-line.ts';
 import { LARGEST_TURN_deg } from '../tear/law.ts';
@@ -60,17 +62,17 @@ export function polarDrivingForce(world: World, tipId: number, options: PolarOpt
   const fan = fanOf(world, tip, options);
   if (fan === null) return null;
   const { tx, ty } = tipFrame(tip.ref);
-  const tangent = (Math.atan2(ty, tx) + marginTurn(world, tip)) * DEG;
+  const tangent = (atan2(ty, tx) + marginTurn(world, tip)) * DEG;
   const { best, turn_deg, drivingForce_mN, force_mN, converged } = fan;
   const [fx, fy] = force_mN;
-  const vectorTurn = Math.atan2(tx * fy - ty * fx, tx * fx + ty * fy) * DEG;
+  const vectorTurn = atan2(tx * fy - ty * fx, tx * fx + ty * fy) * DEG;
   return {
     tipId,
     direction_deg: turn_deg.map((turn) => tangent + turn),
     turn_deg,
     drivingForce_mN,
     best: { direction_deg: tangent + best.turn_deg, ...best },
-    vector: { turn_deg: vectorTurn, drivingForce_mN: Math.hypot(fx, fy) },
+    vector: { turn_deg: vectorTurn, drivingForce_mN: hypot(fx, fy) },
     tearResistance_mN: world.frame.eye.tearResistance_mN,
     turnLimit_deg: LARGEST_TURN_deg,
     converged,

@@ -1,4 +1,5 @@
 /** The net pressure at which a tear would run with the pull let go, estimated from its present sheet part. */
+import { hypot } from '../core/elementary/hypot.ts';
 import { netPressureAtTension_mmHg } from '../eye/chamber.ts';
 import { stretchAtTension, unitLineTension_mN_per_mm } from '../eye/tension.ts';
 import { ENERGY_SLOTS, W } from '../membrane/material.ts';
@@ -28,7 +29,7 @@ function releaseScale(world: World, stretch: number): number {
 export function runsByItselfAt_mmHg(world: World): number | null {
   const { chamber, frame } = world;
   let most = 0;
-  for (const tip of world.tips) if (tip.sheet) most = Math.max(most, Math.hypot(...tip.sheet));
+  for (const tip of world.tips) if (tip.sheet) most = Math.max(most, hypot(...tip.sheet));
   if (most <= LEAST_SHARE * frame.eye.tearResistance_mN) return null;
   const now = stretchAtTension(chamber.tension_mN_per_mm, frame.eye);
   const goal = (releaseScale(world, now) * frame.eye.tearResistance_mN) / most;

@@ -1,4 +1,8 @@
 /** The capsule as a body: mesh, membrane, folds, zonule ring, drag and floor, built anew round the tears at any time. */
+
+import { sin } from '../core/elementary/circular.ts';
+import { atan2 } from '../core/elementary/inverse-circular.ts';
+import { wholePower } from '../core/elementary/whole-power.ts';
 import { Unmeshable } from '../core/unmeshable.ts';
 import { dragPerArea_mN_s_per_mm3 } from '../eye/fluid.ts';
 import { stretchAtTension } from '../eye/tension.ts';
@@ -29,7 +33,7 @@ export const capsuleMaterial = (frame: EyeFrame): Material =>
 /** B = E t^3 / (12 (1 - nu^2)), mN mm. */
 function bendingStiffness_mN_mm(frame: EyeFrame): number {
   const t = frame.eye.thickness_um / 1000;
-  return (frame.eye.youngModulus_MPa * 1000 * t ** 3) / (12 * (1 - POISSON * POISSON));
+  return (frame.eye.youngModulus_MPa * 1000 * wholePower(t, 3)) / (12 * (1 - POISSON * POISSON));
 }
 
 /** Body on a mesh with springs at the rim, drag and floor; anchors are set by `setRimAnchors`. */
@@ -60,13 +64,13 @@ export function createCapsuleBody(
 
 /** Rim length that a node stands for: with it the uncut disc is in exact balance. */
 const rimArc_mm = (frame: EyeFrame, mesh: DiscMesh): number =>
-  frame.referenceRadius_mm * Math.sin((2 * Math.PI) / mesh.rimCount);
+  frame.referenceRadius_mm * sin((2 * Math.PI) / mesh.rimCount);
 
 function zonuleStrength(mesh: DiscMesh, node: number, weak: World['scenario']['eye']['weakZonule']): number {
   if (!weak) return 1;
   const from = clockAngle(weak.fromClock_h);
   const width = ((((weak.toClock_h - weak.fromClock_h) % 12) + 12) % 12) * (Math.PI / 6);
-  const angle = Math.atan2(mesh.reference_mm[node * 2 + 1], mesh.reference_mm[node * 2]);
+  const angle = atan2(mesh.reference_mm[node * 2 + 1], mesh.reference_mm[node * 2]);
   // clock hours run clockwise
   const past = (((from - angle) % (2 * Math.PI)) + 2 * Math.PI) % (2 * Math.PI);
   return past <= width ? Math.max(1e-3, weak.strength) : 1;

@@ -1,4 +1,8 @@
 /** The cuts a scenario begins with, as tears in the unloaded disc. */
+import { cos, sin } from '../core/elementary/circular.ts';
+import { exp } from '../core/elementary/exponential.ts';
+import { hypot } from '../core/elementary/hypot.ts';
+import { asin, atan2 } from '../core/elementary/inverse-circular.ts';
 import type { MeshSizes } from '../mesh/sizes.ts';
 import type { TearLine } from '../mesh/tear-line.ts';
 import type { Scenario } from '../scenario/scenario.ts';
@@ -27,27 +31,27 @@ function preparedFlap(start: Scenario['start'] & { kind: 'flap' }, frame: EyeFra
   // path by arc length: straight, quarter bend, circle about the centre
   const straight = radius - bend - inner;
   const bendLength = (Math.PI / 2) * bend;
-  const bendAngle = Math.asin(Math.min(1, bend / (radius - bend)));
+  const bendAngle = asin(Math.min(1, bend / (radius - bend)));
   const arcLength = Math.max(sizes.tip_mm * 6, (total - bendAngle) * radius);
   const at = (s: number): [number, number] => {
     if (s <= straight) return polar(inner + s, 0);
     if (s <= straight + bendLength) {
       const u = (s - straight) / bend;
-      const along = radius - bend + bend * Math.sin(u);
-      const across = bend * (1 - Math.cos(u));
+      const along = radius - bend + bend * sin(u);
+      const across = bend * (1 - cos(u));
       return [along, across];
     }
     const end = at(straight + bendLength);
-    const from = Math.atan2(end[1], end[0]);
-    const r0 = Math.hypot(end[0], end[1]);
+    const from = atan2(end[1], end[0]);
+    const r0 = hypot(end[0], end[1]);
     const t = s - straight - bendLength;
     // the bend ends a little outside of the circle; the arc settles onto it within the length of the bend
-    const settle = Math.exp(-t / bend);
+    const settle = exp(-t / bend);
     return polar(radius + (r0 - radius) * settle + outward * runShare((arcLength - t) / radius), from + t / radius);
   };
   const points = sample(straight + bendLength + arcLength, sizes, at).flatMap(([x, y]) => {
-    const c = Math.cos(angle);
-    const s = Math.sin(angle);
+    const c = cos(angle);
+    const s = sin(angle);
     return [c * x - s * sense * y, s * x + c * sense * y];
   });
   return { id: 0, points: translate(points, frame), startKind: 'blunt', endKind: 'live' };
@@ -57,9 +61,12 @@ function preparedFlap(start: Scenario['start'] & { kind: 'flap' }, frame: EyeFra
 const RUN_ARC_rad = Math.PI / 4;
 
 /** Share of the way outward at an angle before the end: nothing up to the run, then as its square, so that the line has no kink. */
-const runShare = (left_rad: number): number => Math.max(0, 1 - left_rad / RUN_ARC_rad) ** 2;
+function runShare(left_rad: number): number {
+  const into = Math.max(0, 1 - left_rad / RUN_ARC_rad);
+  return into * into;
+}
 
-const polar = (r: number, a: number): [number, number] => [r * Math.cos(a), r * Math.sin(a)];
+const polar = (r: number, a: number): [number, number] => [r * cos(a), r * sin(a)];
 
 /** Vertices along a path: at the tip's spacing near its end, at the faces' spacing before. */
 function sample(length: number, sizes: MeshSizes, at: (s: number) => [number, number]): [number, number][] {
@@ -93,7 +100,7 @@ function twoNicks(start: Scenario['start'] & { kind: 'two-nicks' }, frame: EyeFr
     const points: number[] = [];
     for (let k = 0; k <= count; k++) {
       const t = -half + (2 * half * k) / count;
-      points.push(r * Math.cos(a) - t * Math.sin(a), r * Math.sin(a) + t * Math.cos(a));
+      points.push(r * cos(a) - t * sin(a), r * sin(a) + t * cos(a));
     }
     return { id, points: translate(points, frame), startKind: 'live', endKind: 'live' };
   });

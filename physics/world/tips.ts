@@ -1,4 +1,7 @@
 /** Tip forces in the world: the whole, the sheet's part with the pull let go, and how a tip lies in the living eye. */
+import { cos, sin } from '../core/elementary/circular.ts';
+import { hypot } from '../core/elementary/hypot.ts';
+import { atan2 } from '../core/elementary/inverse-circular.ts';
 import { solve } from '../membrane/solve.ts';
 import { tipForce } from '../tear/tip-force.ts';
 import { faceRun, outerFaces } from './margins.ts';
@@ -58,17 +61,17 @@ export function marginTurn(world: World, tip: Tip): number {
     reference_mm[end * 2] - reference_mm[node * 2],
     reference_mm[end * 2 + 1] - reference_mm[node * 2 + 1],
   ];
-  while (k + 1 < run.length && Math.hypot(...chord(at(k))) < far) k++;
+  while (k + 1 < run.length && hypot(...chord(at(k))) < far) k++;
   const back = at(k);
   const [rx, ry] = chord(back);
   const ex = x[end * 3] - x[back * 3];
   const ey = x[end * 3 + 1] - x[back * 3 + 1];
-  return Math.atan2(rx * ey - ry * ex, rx * ex + ry * ey);
+  return atan2(rx * ey - ry * ex, rx * ex + ry * ey);
 }
 
 /** A reference vector turned into the eye frame; its length is kept. */
 export function toEye(turn: number, v: readonly [number, number]): [number, number] {
-  const c = Math.cos(turn);
-  const s = Math.sin(turn);
+  const c = cos(turn);
+  const s = sin(turn);
   return [c * v[0] - s * v[1], s * v[0] + c * v[1]];
 }

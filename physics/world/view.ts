@@ -1,4 +1,6 @@
 /** Copies of the state for drawing and for hands that look before they move. */
+import { hypot } from '../core/elementary/hypot.ts';
+import { atan2 } from '../core/elementary/inverse-circular.ts';
 import { triangleValues } from '../membrane/body.ts';
 import { W1 } from '../membrane/material.ts';
 import { VALUES } from '../membrane/principal.ts';
@@ -83,9 +85,9 @@ function viewTip(world: World, tip: Tip): TipView {
     live: true,
     position_mm: [x[tip.node * 3], x[tip.node * 3 + 1]],
     reference_mm: [tip.patch.x, tip.patch.y],
-    tangent_deg: Math.atan2(tangent[1], tangent[0]) * DEG,
-    heading_deg: Math.atan2(heading[1], heading[0]) * DEG,
-    drivingForce_mN: Math.hypot(...tip.force),
+    tangent_deg: atan2(tangent[1], tangent[0]) * DEG,
+    heading_deg: atan2(heading[1], heading[0]) * DEG,
+    drivingForce_mN: hypot(...tip.force),
     drivingRatio: drivingRatio(world, tip),
     resultant_mN: resultant,
     sheet_mN: sheet,
@@ -105,7 +107,7 @@ function modeShares(world: World, tip: Tip, tangent: readonly [number, number]):
   const [a, b] = [left[at] * 3, right[at] * 3];
   const { x } = world;
   const d = [0, 1, 2].map((i) => x[a + i] - x[b + i]);
-  const length = Math.hypot(tangent[0], tangent[1]) || 1;
+  const length = hypot(tangent[0], tangent[1]) || 1;
   const along = (d[0] * tangent[0] + d[1] * tangent[1]) / length;
   const across = (d[1] * tangent[0] - d[0] * tangent[1]) / length;
   const total = along * along + across * across + d[2] * d[2];
@@ -126,7 +128,7 @@ function viewInstrument(world: World): InstrumentView {
     jaws: command.jaws,
     gripping: world.grip !== null,
     force_mN: force,
-    gripForce_mN: Math.hypot(...force),
+    gripForce_mN: hypot(...force),
     sideLoad_mN: pose.sideLoad_mN,
     reachLimited: pose.reachLimited,
   };

@@ -1,3 +1,4 @@
+import { hypot } from '../core/elementary/hypot.ts';
 import type { WorkRecorder, WorkSample } from '../opening/metrics.ts';
 
 export type { TornIncrement, WorkRecorder, WorkSample } from '../opening/metrics.ts';
@@ -38,7 +39,7 @@ export function createWorkRecorder(): WorkRecorder {
   function recordForce(sample: WorkSample) {
     sum.peakSideLoad = Math.max(sum.peakSideLoad, sample.sideLoad_mN);
     if (!sample.gripping) return;
-    const force = Math.hypot(...sample.force_mN);
+    const force = hypot(...sample.force_mN);
     sum.grip_s += sample.dt_s;
     sum.forceSquared += force * force * sample.dt_s;
     sum.peakForce = Math.max(sum.peakForce, force);
@@ -69,8 +70,9 @@ export function createWorkRecorder(): WorkRecorder {
 
   return {
     record(sample) {
-      const from = last?.asked_mm ?? sample.asked_mm;
-      sum.path_mm += Math.hypot(...sample.asked_mm.map((value, axis) => value - from[axis]));
+      const [x, y, z] = sample.asked_mm;
+      const [fromX, fromY, fromZ] = last?.asked_mm ?? sample.asked_mm;
+      sum.path_mm += hypot(x - fromX, y - fromY, z - fromZ);
       sum.time_s = sample.time_s;
       sum.fluidLost = sample.fluidLost_share;
       recordForce(sample);

@@ -1,4 +1,7 @@
 /** An attempt in an eye: made from a scenario, moved on only by stepWorld, one fixed step at a time. */
+
+import { hypot } from '../core/elementary/hypot.ts';
+import { wholePower } from '../core/elementary/whole-power.ts';
 import { createChamber, stepChamber } from '../eye/chamber.ts';
 import { dragPerArea_mN_s_per_mm3 } from '../eye/fluid.ts';
 import { createInstrumentRig } from '../instrument/rig.ts';
@@ -137,9 +140,9 @@ export function createWorld(scenario: Scenario, seed = scenario.seed, options: W
 
 /** Brings the sheet to rest under its present anchors. */
 export function settle(world: World): void {
-  for (let round = 0; round < 4; round++) {
+  for (const dt_s of [1, 10, 100, 1000]) {
     const from = world.x.slice();
-    solve(world.body, world.solver, { from, dt_s: 10 ** round }, world.x, {
+    solve(world.body, world.solver, { from, dt_s }, world.x, {
       tolerance_mN: RESIDUAL_mN,
       maxIterations: 60,
     });
@@ -165,7 +168,7 @@ export function stepWorld(world: World, asked: HandCommand): void {
 
 function clampCommand(asked: HandCommand, incisions: number): HandCommand {
   const clamp = (v: number, low: number, high: number) => Math.min(high, Math.max(low, Number.isFinite(v) ? v : low));
-  const far = Math.max(1, Math.hypot(asked.x_mm, asked.y_mm) / FAR_mm);
+  const far = Math.max(1, hypot(asked.x_mm, asked.y_mm) / FAR_mm);
   return {
     x_mm: clamp(asked.x_mm / far, -FAR_mm, FAR_mm),
     y_mm: clamp(asked.y_mm / far, -FAR_mm, FAR_mm),
@@ -208,7 +211,7 @@ function partsOfStep(world: World): readonly number[] {
   const since = world.step - world.letGo_step;
   const thin = dragPerArea_mN_s_per_mm3(world.chamber.fluid) < THIN_DRAG;
   if (since === 0 && thin) {
-    const shares = Array.from({ length: THIN_PARTS }, (_, k) => THIN_GROWTH ** k);
+    const shares = Array.from({ length: THIN_PARTS }, (_, k) => wholePower(THIN_GROWTH, k));
     const sum = shares.reduce((a, b) => a + b);
     return shares.flatMap((share) => Array<number>(world.parts).fill((STEP_S * share) / sum / world.parts));
   }
@@ -283,7 +286,7 @@ function watchSheet(world: World): void {
   widen(world);
   for (const tip of world.tips) {
     if (!tip.sheet) continue;
-    const share = Math.hypot(...tip.sheet) / world.frame.eye.tearResistance_mN;
+    const share = hypot(...tip.sheet) / world.frame.eye.tearResistance_mN;
     const px = world.x[tip.node * 3];
     const py = world.x[tip.node * 3 + 1];
     const danger = share > 1 ? 'run-out-inevitable' : share > NEAR_RUN_OUT ? 'near-run-out' : null;
@@ -305,7 +308,8 @@ function widen(world: World): void {
 /** Area between the torn line and its chord, or of the opening once it is closed, over that of the capsule. */
 function openArea(world: World): number {
   const { frame } = world;
-  const whole = Math.PI * (frame.eye.lensDiameter_mm / 2) ** 2;
+  const radius_mm = frame.eye.lensDiameter_mm / 2;
+  const whole = Math.PI * (radius_mm * radius_mm);
   const outline = openingOutline(world);
   if (outline && world.freed_step >= 0) return Math.min(1, Math.abs(signedArea(outline)) / whole);
   let area = 0;
@@ -353,7 +357,7 @@ function record(world: World, events: readonly WorldEvent[]): void {
   let gripToTip_mm: number | null = null;
   if (world.grip)
     for (const tip of world.tips) {
-      const d = Math.hypot(world.grip.reference[0] - tip.patch.x, world.grip.reference[1] - tip.patch.y);
+      const d = hypot(world.grip.reference[0] - tip.patch.x, world.grip.reference[1] - tip.patch.y);
       gripToTip_mm = Math.min(gripToTip_mm ?? Infinity, d * world.frame.baseStretch);
     }
   world.recorder.record({

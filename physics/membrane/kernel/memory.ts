@@ -1,4 +1,5 @@
 /** An instance of the compiled kernel on memory of its own, and how things are laid out in it. */
+import { exp, expm1 } from '../../core/elementary/exponential.ts';
 import { KERNEL_BYTES } from './kernel-bytes.ts';
 
 /** As much of the platform's WebAssembly as is used; browsers and Node have it, and a page's rules may forbid it. */
@@ -35,7 +36,6 @@ export function kernelInstance<Exports>(): { readonly memory: Memory; readonly r
   if (!platform) return null;
   try {
     const memory = new platform.Memory({ initial: 1 });
-    const { exp, expm1 } = Math;
     const imports = { env: { memory }, 'evaluate.as': { exp, expm1 } };
     const instance = new platform.Instance(compiledOn(platform), imports);
     return { memory, run: instance.exports as Exports };
