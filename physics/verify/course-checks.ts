@@ -123,7 +123,9 @@ export const courseChecks: readonly Check[] = [
   {
     name: 'C4',
     problem: 'enlargement of a finished opening by age',
-    source: '1.27 - 0.014 age (13 eyes); 1.211 +- 0.039 (28 eyes, 2 to 6 years); 1.058 (47 adult eyes)',
+    source:
+      '1.27 - 0.014 age (preprint 202502.1108, 13 eyes); 1.211 +- 0.039 (BMC Ophthalmol 2021, 28 eyes, 2 to 6 years); ' +
+      '1.058 (Tan and Yuan 2025, 47 adult eyes)',
     first: false,
     quick: false,
     run: enlargements,
