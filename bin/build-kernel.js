@@ -9,6 +9,8 @@ import { pathToFileURL } from 'node:url';
 
 const folder = join(import.meta.dirname, '..', 'physics', 'membrane', 'kernel');
 const SOURCES = ['linear.as.ts', 'stiffness.as.ts', 'evaluate.as.ts'];
+/** Taken in by these, not exported. */
+const PARTS = ['exponential.as.ts'];
 const RESULT = 'kernel-bytes.ts';
 const DIGITS_A_LINE = 108;
 
@@ -28,7 +30,7 @@ async function kernelText() {
   ];
   let bytes = null;
   const { error, stderr } = await asc.main([...SOURCES, ...options], {
-    readFile: (name) => (SOURCES.includes(name) ? readFileSync(join(folder, name), 'utf8') : null),
+    readFile: (name) => ([...SOURCES, ...PARTS].includes(name) ? readFileSync(join(folder, name), 'utf8') : null),
     writeFile: (name, contents) => {
       if (name === 'k.wasm') bytes = contents;
     },
@@ -38,7 +40,7 @@ async function kernelText() {
   const digits = Buffer.from(bytes).toString('hex');
   const lines = digits.match(new RegExp(`.{1,${DIGITS_A_LINE}}`, 'g')).map((line) => `  '${line}',`);
   return [
-    `/** Made from ${SOURCES.join(', ')} by \`node bin/build-kernel.js\`: the bytes of the module, two digits each. Not to be edited. */`,
+    `/** Made from ${[...SOURCES, ...PARTS].join(', ')} by \`node bin/build-kernel.js\`: the bytes of the module, two digits each. Not to be edited. */`,
     'export const KERNEL_BYTES = [',
     ...lines,
     "].join('');",

@@ -1,11 +1,10 @@
 /*
  * AssemblyScript, not TypeScript: what every triangle and fold carries at a state, as principal.ts, material.ts (the exponential
  * material), relaxed.ts, membrane.ts and hinges.ts have it, operation by operation in the same order, so that both give the same
- * bits; see linear.as.ts. The exponential is the platform's own, given under this file's name.
+ * bits; see linear.as.ts.
  */
 
-declare function exp(v: f64): f64;
-declare function expm1(v: f64): f64;
+import { exp, expm1 } from './exponential.as';
 
 /** Constants of principal.ts and material.ts. */
 const COLLAPSED: f64 = 1e-9;

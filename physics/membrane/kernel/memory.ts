@@ -1,5 +1,4 @@
 /** An instance of the compiled kernel on memory of its own, and how things are laid out in it. */
-import { exp, expm1 } from '../../core/elementary/exponential.ts';
 import { KERNEL_BYTES } from './kernel-bytes.ts';
 
 /** As much of the platform's WebAssembly as is used; browsers and Node have it, and a page's rules may forbid it. */
@@ -36,8 +35,7 @@ export function kernelInstance<Exports>(): { readonly memory: Memory; readonly r
   if (!platform) return null;
   try {
     const memory = new platform.Memory({ initial: 1 });
-    const imports = { env: { memory }, 'evaluate.as': { exp, expm1 } };
-    const instance = new platform.Instance(compiledOn(platform), imports);
+    const instance = new platform.Instance(compiledOn(platform), { env: { memory } });
     return { memory, run: instance.exports as Exports };
   } catch {
     return null;
