@@ -93,6 +93,17 @@ function textOf(part) {
   return texts.length === 0 ? null : texts.join('\n\n');
 }
 
+/** Our own files that carry over another's algorithm line by line, and whose: the notice at their head has to go along. */
+const PORTED = { name: 'fdlibm', folder: 'physics/core/elementary', file: 'circular.ts' };
+
+/** The notice that a ported file begins with. */
+export function portedNotice() {
+  const source = readFileSync(join(root, PORTED.folder, PORTED.file), 'utf8');
+  const [, notice] = source.match(/^\/\*\n((?: \* .+\n)+)/) ?? [];
+  if (notice === undefined) throw new Error(`${PORTED.folder}/${PORTED.file} does not begin with a notice`);
+  return notice.replaceAll(/^ \* /gm, '').trim();
+}
+
 /** Where a part says that its source is. */
 const sourceOf = (part) => part.externalReferences?.find(({ type }) => type === 'vcs')?.url ?? part.purl;
 
@@ -101,7 +112,8 @@ function listOf(parts) {
     const text = textOf(part) ?? `It brings no text of its own; its licence by name is ${licenceOf(part)}.`;
     return `${part.name} ${part.version}\nLicence: ${licenceOf(part)}\nSource: ${sourceOf(part)}\n\n${text}\n`;
   });
-  const head = `Rimward is made with the ${parts.length} parts below. The licences of the browser that Electron brings lie beside\nthe program in LICENSES.chromium.html.\n`;
+  entries.push(`Algorithms of ${PORTED.name}, carried over in ${PORTED.folder}\n\n${portedNotice()}\n`);
+  const head = `Rimward is made with the ${parts.length} parts below, and with algorithms of ${PORTED.name}. The licences of the browser that Electron brings lie beside\nthe program in LICENSES.chromium.html.\n`;
   return [head, ...entries].join(`\n${'-'.repeat(100)}\n\n`);
 }
 

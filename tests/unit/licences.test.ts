@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { builtinModules } from 'node:module';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { isAllowed, licenceProblems } from '../../bin/licences.js';
+import { isAllowed, licenceProblems, portedNotice } from '../../bin/licences.js';
 
 const ROOT = join(import.meta.dirname, '..', '..');
 const part = (name: string, licence: string | null) => ({
@@ -28,6 +28,22 @@ describe('the check of licences', () => {
     expect(licenceProblems([part('vitest', 'GPL-3.0-only')])[0]).toContain('(is a tool)');
     expect(licenceProblems([part('electron', 'MPL-2.0')])[0]).toContain('(ships)');
   });
+});
+
+test('every file of the elementary functions that is carried over keeps the notice that asks to be kept', () => {
+  const notice = portedNotice();
+  expect(notice).toMatch(
+    /^Copyright \(C\) 1993 by Sun Microsystems, Inc\..*provided that this notice is preserved\.$/s,
+  );
+  const folder = join(ROOT, 'physics', 'core', 'elementary');
+  const kernel = join(ROOT, 'physics', 'membrane', 'kernel', 'exponential.as.ts');
+  const ours = ['hypot.ts', 'whole-power.ts', 'words.ts'];
+  const ported = readdirSync(folder).filter((name) => !ours.includes(name));
+  expect(ported.length).toBeGreaterThan(4);
+  for (const file of [...ported.map((name) => join(folder, name)), kernel]) {
+    const text = readFileSync(file, 'utf8').replaceAll(/^ \* /gm, '');
+    expect(text.startsWith(`/*\n${notice}\n`), file).toBe(true);
+  }
 });
 
 test('every package that our code imports is one that the bill of materials counts as shipped', () => {

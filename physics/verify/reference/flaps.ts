@@ -1,6 +1,7 @@
 import { cos, sin } from '../../core/elementary/circular.ts';
 import { hypot } from '../../core/elementary/hypot.ts';
 import { atan2 } from '../../core/elementary/inverse-circular.ts';
+import { log } from '../../core/elementary/logarithm.ts';
 
 /**
  * Answers for a folded flap: a sheet free to leave its plane, pulled by a force F in the plane at a grip. Angles in degrees
@@ -67,7 +68,10 @@ export const edgeGripHoldAngleTense_deg = (arc_deg: number, Pi: number, j1: numb
 export function parabolaPathEnd(r0: number, th0_deg: number, length: number): readonly [number, number] {
   const constant = r0 * (1 - cos(rad(th0_deg)));
   // y as parameter: x = (y^2 - c^2)/(2 c), dl = sqrt(1 + y^2/c^2) dy, exact length by its antiderivative
-  const lengthTo = (y: number) => 0.5 * (y * hypot(1, y / constant) + constant * Math.asinh(y / constant));
+  const lengthTo = (y: number) => {
+    const secant = hypot(1, y / constant);
+    return 0.5 * (y * secant + constant * log(y / constant + secant));
+  };
   const y0 = r0 * sin(rad(th0_deg));
   const goal = lengthTo(y0) + length;
   let low = y0;
