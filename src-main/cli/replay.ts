@@ -2,7 +2,7 @@ import { type AttemptResult, TEACHING_CAUTION } from '../../physics/index.ts';
 import type { StoredAttempt } from '../ipc/contract.ts';
 import { type FirstDifference, firstDifference, leftOver, PRESENT_MODEL, playAgain } from '../report/play-again.ts';
 import type { Store } from '../store/store.ts';
-import { t, textOf } from '../words/words.ts';
+import { playerOf, t, textOf } from '../words/words.ts';
 import { ANSWER_IS_NO, type Command, DONE } from './command.ts';
 import { asked, findAttempt, finished } from './find-attempt.ts';
 import { progressBar } from './progress-bar.ts';
@@ -32,13 +32,13 @@ function answerOf({ summary }: StoredAttempt, stored: AttemptResult, replayed: A
 const outcomeWords = ({ ended, digest }: ReturnType<typeof outcome>, model: string): string =>
   t('terminal.replay.outcome', { ended: t(`terminal.ended.${ended}`), digest, model });
 
-function answerTable(answer: ReturnType<typeof answerOf>): string {
+function answerTable(answer: ReturnType<typeof answerOf>, player: string): string {
   const { firstDifference: difference, stored, replayed } = answer;
   const rows = [
     [t('terminal.replay.again'), t(answer.same ? 'terminal.replay.same' : 'terminal.replay.different')],
     [t('terminal.replay.seal.name'), t(`terminal.replay.seal.${answer.seal}`)],
     [t('terminal.replay.scenario'), answer.scenario],
-    [t('terminal.replay.person'), answer.person],
+    [t('terminal.replay.person'), player],
     [t('terminal.replay.commands'), String(answer.commands)],
     [t('terminal.replay.stored'), outcomeWords(stored, answer.storedModelVersion)],
     [t('terminal.replay.now'), outcomeWords(replayed, answer.modelVersion)],
@@ -70,7 +70,7 @@ export const replay: Command = {
       const { result: replayed } = await playAgain(again, progressBar(output, t('terminal.progress.attempt')));
       const answer = answerOf(attempt, result, replayed, commands.length);
       if (store !== null) await note(store, summary.id, replayed.digest);
-      output.result(json ? `${JSON.stringify(answer, null, 2)}\n` : answerTable(answer));
+      output.result(json ? `${JSON.stringify(answer, null, 2)}\n` : answerTable(answer, playerOf(summary)));
       if (!json) output.message(`${textOf(TEACHING_CAUTION)}\n`);
       return answer.same && answer.seal !== 'broken' ? DONE : ANSWER_IS_NO;
     } finally {

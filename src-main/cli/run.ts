@@ -15,7 +15,7 @@ import {
 } from '../../physics/index.ts';
 import { writeTextAtomically } from '../files/atomic-write.ts';
 import { phrase } from '../words/problem-words.ts';
-import { sentenceOf, t, textOf } from '../words/words.ts';
+import { NOBODY, sentenceOf, t, textOf } from '../words/words.ts';
 import { attemptFileText } from './attempt-file.ts';
 import { argumentProblem, type Command, DONE, type OptionValues } from './command.ts';
 import { numberOption, together } from './number-option.ts';
@@ -91,9 +91,6 @@ export function attemptTable(result: AttemptResult): string {
   }
   return parts.join('\n');
 }
-
-/** Who played, in an attempt that no person of the logbook made. */
-const NOBODY = { id: 'command-line', name: 'Command line' };
 
 /** The command that plays a hand. Its exit code says that it ran, not how well the hand did. */
 export function createRun(runHand: RunHand): Command {

@@ -9,7 +9,7 @@ import {
   sensitivityCases,
   TEACHING_CAUTION,
 } from '../../physics/index.ts';
-import { t, textOf } from '../words/words.ts';
+import { t, textOf, unitOf } from '../words/words.ts';
 import { ANSWER_IS_NO, type Command, DONE } from './command.ts';
 import { numberOption, together } from './number-option.ts';
 import { progressCount } from './progress-bar.ts';
@@ -17,7 +17,7 @@ import { computeCells } from './sweep-pool.ts';
 import { figure } from './table.ts';
 
 /** What one case came to: the four numbers in the order of HEADLINES; null where the model gives none. */
-interface Row {
+export interface SensitivityRow {
   readonly parameter: string;
   readonly unit: string;
   readonly tag: ParameterTag | '';
@@ -30,15 +30,17 @@ interface Row {
 const keyOf = (index: number): string => SWEEP_MEASURES[HEADLINES[index].measure].value;
 
 /** A table for the docs: a row for each value, both ends in one cell. */
-function markdown(age_years: number, rows: readonly Row[]): string {
+export function sensitivityTable(age_years: number, rows: readonly SensitivityRow[]): string {
   const [asItIs, ...rest] = rows;
   const keys = HEADLINES.map((_, k) => keyOf(k));
   const head = HEADLINES.map(({ measure, netPressure_mmHg }) => {
     const { title, unit, atPressure } = SWEEP_MEASURES[measure];
     const pressure = atPressure ? ` (${t('terminal.sensitivity.at', { mmHg: figure(netPressure_mmHg) })})` : '';
-    return `${textOf(title)}${unit === '1' ? '' : `, ${unit}`}${pressure}`;
+    return `${textOf(title)}${unit === '1' ? '' : `, ${unitOf(unit)}`}${pressure}`;
   });
   const text = (value: number | null | undefined) => (value === null || value === undefined ? '-' : figure(value));
+  const both = (low: number | null, high: number | null) =>
+    t('terminal.sensitivity.ends', { low: text(low), high: text(high) });
   const lines = [
     `| ${t('terminal.sensitivity.head', { age: figure(age_years) })} | ${head.join(' | ')} |`,
     `|${'---|'.repeat(head.length + 2)}`,
@@ -46,8 +48,8 @@ function markdown(age_years: number, rows: readonly Row[]): string {
   ];
   for (let k = 0; k + 1 < rest.length; k += 2) {
     const [low, high] = [rest[k], rest[k + 1]];
-    const ends = `${text(low.value)}, ${text(high.value)}${low.unit === '1' ? '' : ` ${low.unit}`}`;
-    const moved = keys.map((key) => `${text(low.numbers[key])}, ${text(high.numbers[key])}`);
+    const ends = `${both(low.value, high.value)} ${unitOf(low.unit)}`.trimEnd();
+    const moved = keys.map((key) => both(low.numbers[key], high.numbers[key]));
     lines.push(
       `| ${textOf(low.parameter)} (${low.tag === '' ? '' : t(`terminal.tag.${low.tag}`)}) | ${ends} | ${moved.join(' | ')} |`,
     );
@@ -72,7 +74,7 @@ export const sensitivity: Command = {
     const progress = progressCount(output, 'computed');
     const outcomes = await computeCells(cells, jobs, (count) => progress.done(count, cells.length));
     progress.end();
-    const rows = cases.map(({ parameter, end, value }, at): Row => {
+    const rows = cases.map(({ parameter, end, value }, at): SensitivityRow => {
       const mine = outcomes.slice(at * HEADLINES.length, (at + 1) * HEADLINES.length);
       const numbers = mine.map((outcome, k) => [keyOf(k), 'values' in outcome ? outcome.values[keyOf(k)] : null]);
       const faults = mine.flatMap((outcome) => ('fault' in outcome ? [outcome.fault] : []));
@@ -88,7 +90,9 @@ export const sensitivity: Command = {
     });
     const result = { age_years, modelVersion: MODEL_VERSION, rows, caution: TEACHING_CAUTION };
     output.result(
-      json ? `${JSON.stringify(result, null, 2)}\n` : `${markdown(age_years, rows)}\n${textOf(TEACHING_CAUTION)}\n`,
+      json
+        ? `${JSON.stringify(result, null, 2)}\n`
+        : `${sensitivityTable(age_years, rows)}\n${textOf(TEACHING_CAUTION)}\n`,
     );
     return rows.every(({ problem }) => problem === undefined) ? DONE : ANSWER_IS_NO;
   },

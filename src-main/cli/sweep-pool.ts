@@ -25,13 +25,14 @@ const workerFile = (): string | null => {
 };
 
 /**
- * Computes the cells on `jobs` cores; outcomes are in the order of the cells whatever finishes first. `done` is called after each.
+ * Computes the cells on `jobs` cores; outcomes are in the order of the cells whatever finishes first. `done` is called after each, with
+ * the number done and the place of the one that was.
  * A worker that dies rejects the whole. One job is done right here unless `inWorkers` says otherwise.
  */
 export async function computeCells<C extends Cell>(
   cells: readonly C[],
   jobs: number,
-  done: (count: number) => void,
+  done: (count: number, index: number) => void,
   inWorkers = jobs > 1,
 ): Promise<readonly CellOutcome<C>[]> {
   const outcomes: CellOutcome<C>[] = [];
@@ -40,7 +41,7 @@ export async function computeCells<C extends Cell>(
   const took = (index: number, outcome: CellOutcome<C>) => {
     outcomes[index] = outcome;
     finished += 1;
-    done(finished);
+    done(finished, index);
   };
   if (!inWorkers || file === null) {
     for (const [index, cell] of cells.entries()) took(index, outcomeHere(cell));

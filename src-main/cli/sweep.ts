@@ -10,8 +10,9 @@ import {
   type SweepMeasure,
   TEACHING_CAUTION,
 } from '../../physics/index.ts';
+import { MESSAGES } from '../../src-renderer/i18n/languages.ts';
 import { phrase } from '../words/problem-words.ts';
-import { t, textOf } from '../words/words.ts';
+import { t, textOf, unitOf } from '../words/words.ts';
 import { ANSWER_IS_NO, argumentProblem, type Command, DONE, type OptionValues } from './command.ts';
 import { numbersOption } from './lists.ts';
 import { numberOption, together } from './number-option.ts';
@@ -69,17 +70,21 @@ function rowOf(cell: SweepCell, outcome: CellOutcome<SweepCell>): Row {
   return { age_years: cell.age_years, netPressure_mmHg, ...rest };
 }
 
+const HEADS = MESSAGES.en.content.terminal.sweep.head;
+const isHead = (key: string): key is keyof typeof HEADS => Object.hasOwn(HEADS, key);
+const headOf = (key: string): string => (isHead(key) ? t(`terminal.sweep.head.${key}`) : key);
+
 const cellText = (value: number | string | null): string =>
   value === null ? '-' : typeof value === 'number' ? figure(value) : value;
 
 function sweepTable(rows: readonly Row[], measure: SweepMeasure): string {
   const { title, definition, published } = SWEEP_MEASURES[measure];
   const keys = [...new Set(rows.flatMap((row) => Object.keys(row)))];
-  const lines = [keys, ...rows.map((row) => keys.map((key) => cellText(row[key] ?? null)))];
+  const lines = [keys.map(headOf), ...rows.map((row) => keys.map((key) => cellText(row[key] ?? null)))];
   const points = published.map(({ age_years: [from, to], value, unit, source }) => {
     const shown = from === to ? figure(from) : t('report.range', { from: figure(from), to: figure(to) });
     const age = t('terminal.sweep.years', { count: from === to ? from : 2, shown });
-    return `  ${age}: ${figure(value)}${unit === '1' ? '' : ` ${unit}`}; ${textOf(source)}`;
+    return `  ${age}: ${`${figure(value)} ${unitOf(unit)}`.trimEnd()}; ${textOf(source)}`;
   });
   const beside = points.length > 0 ? `${t('terminal.sweep.published')}\n${points.join('\n')}\n` : '';
   return `${textOf(title)}\n${textOf(definition)}\n\n${table(lines)}\n${beside}${textOf(TEACHING_CAUTION)}\n`;

@@ -26,7 +26,7 @@ export function table(rows: readonly (readonly string[])[], indent = ''): string
 /** Digits as the spoken language writes them; in English, and with an exponent, they stand as they are. */
 export function digits(text: string): string {
   const language = spokenLanguage();
-  return language === 'en' || !/^-?\d+(\.\d+)?$/.test(text) ? text : numberAgain(text, language);
+  return language === 'en' ? text : numberAgain(text, language);
 }
 
 /** A number for a person with so many decimals. */

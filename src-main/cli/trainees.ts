@@ -102,10 +102,14 @@ export const trainees: Command = {
       })),
     );
     const progress = progressCount(output, 'played');
+    let played = 0;
     const outcomes = await computeCells(
       cells.map(({ cell }): CompletionCell => cell),
       jobs,
-      (done) => progress.done(Math.min(done * AT_A_TIME, eyes.length * count), eyes.length * count),
+      (_, index) => {
+        played += cells[index].cell.count;
+        progress.done(played, eyes.length * count);
+      },
     );
     progress.end();
     const faults = outcomes.flatMap((outcome) => ('fault' in outcome ? [outcome.fault] : []));

@@ -10,7 +10,8 @@ import {
   type Tolerance,
 } from '../../physics/index.ts';
 import { HOLDING_HAND, PLAYED_WHOLE } from '../../scenarios/shipped.ts';
-import { t, textOf } from '../words/words.ts';
+import { checkText } from '../words/check-words.ts';
+import { t, textOf, unitOf } from '../words/words.ts';
 import { ANSWER_IS_NO, argumentProblem, type Command, DONE } from './command.ts';
 import { findHand, findScenario } from './scenario-and-hand.ts';
 import { digits, figure, table } from './table.ts';
@@ -33,35 +34,46 @@ function chosen(only: string | boolean | undefined): readonly Check[] | Problem 
   return argumentProblem('--only', `"${only}"`, allowed);
 }
 
+const withUnit = (value: string, unit: string): string => (unit === '' ? value : `${value} ${unit}`);
+
 function toleranceText(tolerance: Tolerance | null, unit: string): string {
   if (tolerance === null) return '';
   if (tolerance.kind === 'relative') return `${figure(100 * tolerance.allowed)} %`;
-  return `${digits(String(tolerance.allowed))} ${tolerance.kind === 'angle' ? 'deg' : unit}`;
+  return withUnit(digits(String(tolerance.allowed)), tolerance.kind === 'angle' ? unitOf('deg') : unit);
 }
 
 type Verdict = 'pass' | 'fail' | 'knownMiss';
-const verdict = (row: CheckRow): Verdict => (row.pass ? 'pass' : row.knownMiss === undefined ? 'fail' : 'knownMiss');
+const verdict = ({ pass, knownMiss }: Pick<CheckRow, 'pass' | 'knownMiss'>): Verdict =>
+  pass ? 'pass' : knownMiss === undefined ? 'fail' : 'knownMiss';
 const orDash = (value: number | null): string => (value === null ? '-' : figure(value));
 
-function reportTable(rows: readonly CheckRow[]): string {
-  const lines = rows.map((row) => [
-    row.name,
+function reportLine({ name, quantity, computed, reference, tolerance, ...row }: CheckRow): readonly string[] {
+  const unit = unitOf(checkText(name, row.unit));
+  return [
+    name,
     t(`terminal.verify.${verdict(row)}`),
-    row.quantity,
-    orDash(row.computed),
-    t('terminal.verify.against', { reference: orDash(row.reference), unit: row.unit }),
-    t('terminal.verify.within', { tolerance: toleranceText(row.tolerance, row.unit) }),
-  ]);
-  const remarks = rows
-    .filter((row) => !row.pass)
-    .map(
-      (row) => `${row.name}, ${row.quantity}: ${row.knownMiss?.reason ?? row.note ?? `${row.problem}; ${row.source}`}`,
-    );
+    checkText(name, quantity),
+    orDash(computed),
+    t('terminal.verify.against', { reference: withUnit(orDash(reference), unit) }),
+    t('terminal.verify.within', { tolerance: toleranceText(tolerance, unit) }),
+  ];
+}
+
+/** What there is to say about a row that does not pass. */
+function remark({ name, quantity, problem, source, note, knownMiss }: CheckRow): string {
+  const tell = (text: string) => checkText(name, text);
+  const because = knownMiss?.reason ?? note;
+  return `${name}, ${tell(quantity)}: ${because === undefined ? `${tell(problem)}; ${tell(source)}` : tell(because)}`;
+}
+
+function reportTable(rows: readonly CheckRow[]): string {
+  const lines = rows.map(reportLine);
+  const remarks = rows.filter(({ pass }) => !pass).map(remark);
   const count = (word: Verdict) => rows.filter((row) => verdict(row) === word).length;
   const sums = t('terminal.verify.sums', {
-    pass: count('pass'),
-    fail: count('fail'),
-    missed: count('knownMiss'),
+    passed: t('terminal.verify.passed', { count: count('pass') }),
+    failed: t('terminal.verify.failed', { count: count('fail') }),
+    missed: t('terminal.verify.missed', { count: count('knownMiss') }),
   });
   return `${table(lines)}\n${[...remarks, sums, textOf(TEACHING_CAUTION)].join('\n')}\n`;
 }
@@ -75,7 +87,7 @@ function list(json: boolean): string {
     quick,
   }));
   if (json) return `${JSON.stringify({ checks }, null, 2)}\n`;
-  return table(checks.map(({ name, problem, source }) => [name, problem, source]));
+  return table(checks.map(({ name, problem, source }) => [name, checkText(name, problem), checkText(name, source)]));
 }
 
 /** The model against answers from outside. */

@@ -3,7 +3,7 @@
 import type { AttemptResult, CostlyMoment } from '../../physics/index.ts';
 import type { Language } from '../../src-renderer/i18n/languages.ts';
 import type { ReplayState, StoredAttempt } from '../ipc/contract.ts';
-import { inLanguage, sentenceOf, t, textOf } from '../words/words.ts';
+import { inLanguage, playerOf, sentenceOf, t, textOf } from '../words/words.ts';
 import { eyeFacts } from './eye-facts.ts';
 import { capital, duration, moment, number } from './figures.ts';
 import { html, type Markup } from './html.ts';
@@ -42,7 +42,7 @@ function heading({ summary, result }: StoredAttempt, timeZone?: string): Markup 
   const [outcome, sentence] = outcomeWords(result);
   const length = result === null ? '' : `, ${duration(result.work.time_s)} min`;
   return html`<header><div><h1>${textOf(summary.scenarioTitle)}</h1>
-<p class="who"><b>${summary.personName}</b> · ${moment(summary.startedAt, timeZone)}${length}</p>
+<p class="who"><b>${playerOf(summary)}</b> · ${moment(summary.startedAt, timeZone)}${length}</p>
 <p class="soft">${t(`report.attempt.place.${summary.place}`)}</p></div>
 <div class="outcome">${outcome}<small>${sentence}</small></div></header>`;
 }
@@ -123,6 +123,6 @@ function written(stored: StoredAttempt, extras: AttemptExtras): string {
 ${result === null ? null : reasons(result)}
 ${costly(extras.moments)}
 ${everything(result)}`;
-  const title = `${capital(textOf(summary.scenarioTitle))}, ${summary.personName}`;
+  const title = `${capital(textOf(summary.scenarioTitle))}, ${playerOf(summary)}`;
   return page(title, extras.paper ?? 'a4', body, evidence(stored, extras));
 }

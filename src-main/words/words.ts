@@ -54,6 +54,22 @@ export const t = (key: WordKey, values: Readonly<Record<string, string | number>
 /** A text of shipped data or of the model; itself where it has no translation. */
 export const textOf = (text: string): string => shippedText(text, spoken);
 
+/** Who played an attempt that no person of the logbook made: the command line. Kept in English; `playerOf` tells it. */
+export const NOBODY = { id: 'command-line', name: 'Command line' };
+
+/** The name of who played an attempt, as it is shown. */
+export const playerOf = ({
+  personId,
+  personName,
+}: {
+  readonly personId: string;
+  readonly personName: string;
+}): string => (personId === NOBODY.id ? t('terminal.nobody') : personName);
+
+/** A unit of the model beside a number: nothing where the number has none. */
+export const unitOf = (unit: string): string =>
+  unit === '1' ? '' : unit === 'deg' ? t('terminal.degrees') : textOf(unit);
+
 /** A sentence of the model, told again. */
 export function sentenceOf(sentence: string): string {
   if (spoken === 'en') return sentence;

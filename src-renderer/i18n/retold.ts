@@ -23,9 +23,13 @@ const OPTIONAL: readonly string[] = ['place', 'sure', 'unit'];
 /** Slots that hold names, which are looked up among the shipped texts. */
 const NAMES: Readonly<Record<string, string>> = { label: '[^;]+?', unit: ' [^ ;.]+', name: '\\S+?' };
 /** Slots that hold what a person or the program wrote: it stays as it is. */
-const FREE: readonly string[] = ['who', 'other', 'id', 'file', 'code'];
+const FREE: readonly string[] = [
+  ...['who', 'other', 'id', 'file', 'code'],
+  // of the checks of the model
+  ...['scenario', 'hand', 'fluid', 'trainee', 'digest', 'keptDigest', 'mode', 'seeds'],
+];
 const CLOCK = 'half past \\d+|\\d+ o’clock';
-const NUMBER = '[−-]?\\d+(?:\\.\\d+)?';
+const NUMBER = '[−-]?(?:\\d+(?:\\.\\d+)?(?:e[+-]?\\d+)?|Infinity)|NaN';
 const isClock = (slot: string): boolean => /clock$/i.test(slot);
 
 const patterns = new WeakMap<Templates, Map<string, RegExp>>();
@@ -71,8 +75,9 @@ export function clock(text: string, { told }: Pick<Teller, 'told'>): string {
   return told.clock[form].replace('{{hour}}', hour);
 }
 
-/** A number with as many decimals as it was written with. */
+/** A number with as many decimals as it was written with; with an exponent, or not finite, it stands as it is. */
 export function numberAgain(text: string, language: string): string {
+  if (!/^[−-]?\d+(\.\d+)?$/.test(text)) return text;
   const decimals = text.split('.')[1]?.length ?? 0;
   const format = new Intl.NumberFormat(`${language}-u-nu-latn`, {
     minimumFractionDigits: decimals,

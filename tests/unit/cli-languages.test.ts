@@ -3,14 +3,16 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, test } from 'vitest';
+import { HEADLINES, SWEEP_MEASURES, sensitivityCases } from '../../physics/index.ts';
 import { runCommandLine } from '../../src-main/cli/command-line.ts';
 import { commands } from '../../src-main/cli/commands.ts';
 import { dumpFault } from '../../src-main/cli/fault-dump.ts';
 import { type Environment, languageOfEnvironment, spokenOf } from '../../src-main/cli/language.ts';
+import { sensitivityTable } from '../../src-main/cli/sensitivity.ts';
 import { digits, padded, table } from '../../src-main/cli/table.ts';
 import { NO_PRINT_BROWSER } from '../../src-main/report/print-browser.ts';
 import { phrase, problemLine, toldPhrase } from '../../src-main/words/problem-words.ts';
-import { inLanguage, spokenLanguage } from '../../src-main/words/words.ts';
+import { inLanguage, spokenLanguage, t } from '../../src-main/words/words.ts';
 import { LANGUAGES, type Language, MESSAGES } from '../../src-renderer/i18n/languages.ts';
 
 const others = LANGUAGES.filter((language) => language !== 'en');
@@ -162,6 +164,65 @@ describe.each(others)('in %s', (language) => {
     expect(err).toBe(name === 'scenarios' ? '' : `${MESSAGES[language].common.caution}\n`);
   });
 
+  test('the list of checks has no English left but names of people and journals', async () => {
+    const english = (await run(['verify', '--list'])).out.split('\n');
+    const { code, out } = await say('verify', '--list');
+    // To is a tension
+    const told = out.replace(/ 2 L To$/m, '').split('\n');
+    expect([code, told.length]).toEqual([0, english.length]);
+    for (const line of told) expect(line).not.toMatch(ENGLISH);
+  });
+
+  test('a check is told with its known misses, their reasons and the caution', async () => {
+    const english = (await run(['verify', '--only', 'B18'])).out.trim().split('\n');
+    const { code, out } = await say('verify', '--only', 'B18');
+    const told = out.trim().split('\n');
+    expect([code, told.length]).toEqual([0, english.length]);
+    for (const line of told) expect(line).not.toMatch(ENGLISH);
+    expect(told.filter((line) => line !== '' && english.includes(line))).toEqual([]);
+    expect(told.at(-1)).toBe(MESSAGES[language].common.caution);
+  });
+
+  test('counts of numbers that pass, fail and miss have their singular', () => {
+    const sums = (count: number) =>
+      inLanguage(language, () =>
+        (['passed', 'failed', 'missed'] as const).map((key) => t(`terminal.verify.${key}`, { count })),
+      );
+    expect(sums(1)).toEqual(
+      language === 'es'
+        ? ['1 número cumple', '1 falla', '1 es un desvío conocido']
+        : ['1 अंक सही', '1 ग़लत', '1 ज्ञात चूक'],
+    );
+    for (const count of [0, 2, 21]) for (const text of sums(count)) expect(text).toMatch(new RegExp(`^${count} `));
+  });
+
+  test('a sweep has words above its columns and a unit after each published number', async () => {
+    const { code, out } = await say('sweep', '--measure', 'line', '--ages', '2,40', '--jobs', '1');
+    expect(code).toBe(0);
+    for (const line of out.split('\n')) expect(line).not.toMatch(/_(mm|years|mmHg)\b/);
+    for (const line of out.split('\n')) expect(line).not.toMatch(ENGLISH);
+    for (const { value } of Object.values(SWEEP_MEASURES))
+      expect(Object.keys(MESSAGES.en.content.terminal.sweep.head)).toContain(value);
+  });
+
+  test('the table of sensitivity has no English left, and two ends of a range do not run into their decimals', () => {
+    const numbers = Object.fromEntries(HEADLINES.map(({ measure }) => [SWEEP_MEASURES[measure].value, 1.5]));
+    const rows = sensitivityCases(0.5).map(({ parameter, end, value }) => ({
+      parameter: parameter?.label ?? 'the eye as it is',
+      unit: parameter?.unit ?? '1',
+      tag: parameter?.tag ?? ('' as const),
+      end,
+      value,
+      numbers,
+    }));
+    const out = inLanguage(language, () => sensitivityTable(0.5, rows));
+    const lines = out.trim().split('\n');
+    expect(lines).toHaveLength(3 + (rows.length - 1) / 2);
+    for (const line of lines) expect(line).not.toMatch(/\bdeg\b/);
+    for (const line of lines) expect(line).not.toMatch(ENGLISH);
+    expect(out).toContain(language === 'es' ? '| 1,5; 1,5 |' : '| 1.5, 1.5 |');
+  });
+
   test.each([
     ['wrong options', () => ['eye', '--age', '400', '--fluid', 'jam', '--pressure', 'x', '--target', '9']],
     ['an unknown option', () => ['eye', '--age', '5', '--colour', 'blue']],
@@ -230,6 +291,8 @@ describe.each(others)('in %s', (language) => {
       ['eye', '--age', '3'],
       ['opening', circle()],
       ['verify', '--list'],
+      ['verify', '--only', 'A12'],
+      ['sweep', '--measure', 'line', '--ages', '2,40', '--jobs', '1'],
       ['scenarios', '--check', spoilt()],
       ['scenarios', '--check', 'none-such'],
     ]) {

@@ -54,6 +54,19 @@ function sealedAgain(change: (attempt: Record<string, never>) => void): string {
 }
 
 describe('replay', () => {
+  test.each([
+    ['en', 'Command line'],
+    ['es', 'Línea de órdenes'],
+    ['hi', 'आदेश-पंक्ति'],
+  ])('in %s says that the command line played, not a person; JSON has it as it is kept', async (language, player) => {
+    const { code, out } = await commandLine('replay', kept, '--language', language);
+    expect([code, out.includes(player)]).toEqual([0, true]);
+    const page = (await commandLine('report', kept, '--language', language)).out;
+    expect([page.includes(player), page.includes('Command line')]).toEqual([true, language === 'en']);
+    const json = await commandLine('replay', kept, '--json', '--language', language);
+    expect(JSON.parse(json.out).person).toBe('Command line');
+  });
+
   test('a kept attempt plays again to the same result, to the last bit, and its seal fits', async () => {
     const { code, out } = await commandLine('replay', kept, '--json');
     expect(code).toBe(0);

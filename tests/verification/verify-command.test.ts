@@ -43,7 +43,7 @@ describe('rimward verify', () => {
     expect(code).toBe(0);
     expect(out).toMatch(/^C7 +known miss/m);
     expect(out).toContain('gives up 22 % beside the opening');
-    expect(out).toContain('1 are known misses');
+    expect(out).toContain('1 is a known miss.');
   });
 
   it('refuses a name there is no check of', async () => {

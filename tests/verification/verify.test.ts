@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { type Attempt, allChecks, type CheckRow, runCheck } from '../../physics/index.ts';
 import { HOLDING_HAND, PLAYED_WHOLE } from '../../scenarios/shipped.ts';
 import { findHand, findScenario } from '../../src-main/cli/scenario-and-hand.ts';
+import { textsOfRow, untold } from '../support/check-texts.ts';
 
 const CHECKS = allChecks();
 const attempts = PLAYED_WHOLE.map((id) => [id, HOLDING_HAND[id]] as const).map(([scenarioId, handId]): Attempt => {
@@ -21,7 +22,10 @@ const wrong = (rows: readonly CheckRow[]) =>
 describe('the model against answers from outside', () => {
   for (const check of CHECKS.filter(({ quick }) => quick))
     it(`${check.name}: ${check.problem}`, () => {
-      expect(wrong(runCheck(check, { attempts, twoNicks: null }))).toEqual([]);
+      const rows = runCheck(check, { attempts, twoNicks: null });
+      expect(wrong(rows)).toEqual([]);
+      // what it says has words in every language
+      expect(untold(check.name, rows.flatMap(textsOfRow))).toEqual([]);
     });
 
   const slow = CHECKS.filter(({ quick }) => !quick);
