@@ -6,7 +6,7 @@
 import { cos, sin } from '../core/elementary/circular.ts';
 import { hypot } from '../core/elementary/hypot.ts';
 import { type MeshSizes, TIP_RINGS } from './sizes.ts';
-import { liveTips, type TearLine, tipFrame } from './tear-line.ts';
+import { ringedEnds, type TearLine, tipFrame } from './tear-line.ts';
 
 export interface MeshRequest {
   readonly radius_mm: number;
@@ -137,7 +137,7 @@ interface Ring {
 function ringsOf(request: MeshRequest): Ring[] {
   const { sizes } = request;
   const rings: Ring[] = [];
-  for (const tip of liveTips(request.tears)) {
+  for (const tip of ringedEnds(request.tears)) {
     const { x, y } = tipFrame(tip);
     rings.push({ x, y, outer: TIP_RINGS[TIP_RINGS.length - 1][0] * sizes.tip_mm });
   }
@@ -152,7 +152,7 @@ function layRings(request: MeshRequest, cloud: PointCloud, clearance: Clearance)
     for (const ring of placed) if (hypot(x - ring.x, y - ring.y) < ring.outer + gap) return false;
     return clearance.distance(x, y) > gap;
   };
-  const tips = liveTips(request.tears);
+  const tips = ringedEnds(request.tears);
   const rings = ringsOf(request);
   rings.forEach((ring, index) => {
     const { tx, ty } = tipFrame(tips[index]);

@@ -1,9 +1,12 @@
-/** A tear as a line in the reference disc. Several may exist; an end that met another tear or the rim is joined. */
+/** A tear as a line in the reference disc. Several may exist. */
 
 import { hypot } from '../core/elementary/hypot.ts';
 
-/** What an end of a tear is: able to run, resting for good (a blunt cut), or joined to another tear or the rim. */
-export type EndKind = 'live' | 'blunt' | 'joined';
+/**
+ * What an end of a tear is: able to run; spent, where it ran and has met a tear or the zonules; resting for good (a blunt cut); or joined
+ * to another tear or the rim from the start.
+ */
+export type EndKind = 'live' | 'spent' | 'blunt' | 'joined';
 
 export interface TearLine {
   readonly id: number;
@@ -26,6 +29,16 @@ export function liveTips(tears: readonly TearLine[]): TipRef[] {
     if (tear.endKind === 'live') tips.push({ tear, atEnd: true });
   }
   return tips;
+}
+
+/** Ends with rings of fine elements: those that can run, and those that ran, where coarser elements would store far more of the tip's stretch. */
+export function ringedEnds(tears: readonly TearLine[]): TipRef[] {
+  const ends: TipRef[] = [];
+  for (const tear of tears) {
+    if (tear.startKind === 'live' || tear.startKind === 'spent') ends.push({ tear, atEnd: false });
+    if (tear.endKind === 'live' || tear.endKind === 'spent') ends.push({ tear, atEnd: true });
+  }
+  return ends;
 }
 
 /** Reference place of a tip and its unit forward tangent, from the chord over the last `span_mm` of the line. */

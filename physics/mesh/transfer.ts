@@ -14,6 +14,9 @@ export interface Transfer {
   readonly weight: Float64Array;
 }
 
+/** Whether a new node has the state of one old node as it was. */
+export const isCopied = ({ weight }: Transfer, node: number): boolean => weight[node * 3] === 1;
+
 /** Side of triangles on a uniform grid for point location, mm. */
 const BIN_MM = 0.3;
 

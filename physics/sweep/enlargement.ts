@@ -3,7 +3,7 @@ import { cos, sin } from '../core/elementary/circular.ts';
 import { stretchAtTension } from '../eye/tension.ts';
 import { measureOpening } from '../opening/measure-opening.ts';
 import { openingOutline } from '../world/opening-outline.ts';
-import { remesh } from '../world/sheet.ts';
+import { remesh } from '../world/rebuild.ts';
 import { createWorld, settle } from '../world/world.ts';
 import { type SampleOptions, sampleScenario, usualLine_mm } from './sample-eye.ts';
 
@@ -35,7 +35,7 @@ export function enlargementOf(
     points.push(corner * cos((2 * Math.PI * k) / CHORDS), corner * sin((2 * Math.PI * k) / CHORDS));
   points.push(points[0], points[1]);
   world.tears = [{ id: 0, points, startKind: 'joined', endKind: 'joined' }];
-  remesh(world, [], []);
+  remesh(world, []);
   settle(world);
   const outline = openingOutline(world);
   const measured = outline

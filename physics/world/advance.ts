@@ -6,11 +6,10 @@ import { extendTip, type TearLine, tipFrame } from '../mesh/tear-line.ts';
 import { LARGEST_TURN_deg, tearSpeed_mm_per_s } from '../tear/law.ts';
 import { joinAt, meetingOf } from '../tear/meeting.ts';
 import { STEP_S } from './contract.ts';
-import { bodyEnergy } from './energy.ts';
 import { emit } from './events.ts';
 import { gripForce } from './grip.ts';
 import { nextHeading } from './heading.ts';
-import { remesh } from './sheet.ts';
+import { remesh } from './rebuild.ts';
 import type { Tip, World } from './state.ts';
 import { marginTurn, RESIDUAL_mN, toEye, updateTipForces } from './tips.ts';
 
@@ -55,16 +54,14 @@ function advanceOnce(world: World, ready: readonly Tip[], increment: StepIncreme
   const oldTears = world.tears.map((tear) => ({ ...tear, points: tear.points.slice() }));
   const before = ready.map((tip) => ({ id: tip.id, force: hypot(...tip.force), length: advanceTip(world, tip) }));
   for (const tear of world.tears) coarsen(tear, world.sizes.tip_mm);
-  const stored = bodyEnergy(world);
-  const carried = remesh(world, oldTears, [increment.from]);
+  const carried = remesh(world, oldTears, increment.from);
   if (carried === null) {
     // a line that cannot be meshed is not torn: the last good state stands and the attempt says that it stalled
     world.tears = oldTears;
     reattach(world);
     return false;
   }
-  [increment.from] = carried;
-  world.account.remeshed += bodyEnergy(world) - stored;
+  increment.from = carried;
   const report = solve(world.body, world.solver, increment, world.x, { tolerance_mN: BETWEEN_mN, maxIterations: 40 });
   world.newtonIterations += report.iterations;
   world.linearIterations += report.linearIterations;
@@ -98,7 +95,7 @@ function advanceTip(world: World, tip: Tip): number {
   const meeting = meetingOf(world.tears, tip.ref, x, y, nx, ny, JOIN_REACH * h, OWN_TAIL * h);
   if (meeting) {
     [nx, ny] = joinAt(meeting, 0.5 * h);
-    endTip(tip, 'joined');
+    endTip(tip, 'spent');
     endTipsAt(world, nx, ny);
     extendTip(tip.ref, nx, ny);
     world.cutting = null;
@@ -115,7 +112,7 @@ function advanceTip(world: World, tip: Tip): number {
   }
   if (meeting) emit(world, 'joined', world.x[tip.node * 3], world.x[tip.node * 3 + 1]);
   else if (hypot(nx, ny) >= frame.zonuleRing_mm) {
-    endTip(tip, 'blunt');
+    endTip(tip, 'spent');
     emit(world, 'run-out', world.x[tip.node * 3], world.x[tip.node * 3 + 1]);
     world.phase = 'ended';
     world.ended = 'run-out';
@@ -134,7 +131,7 @@ const endKind = ({ ref }: Tip): TearLine['endKind'] => (ref.atEnd ? ref.tear.end
 function endTipsAt(world: World, x: number, y: number): void {
   for (const other of world.tips) {
     const at = tipFrame(other.ref);
-    if (at.x === x && at.y === y && endKind(other) === 'live') endTip(other, 'joined');
+    if (at.x === x && at.y === y && endKind(other) === 'live') endTip(other, 'spent');
   }
 }
 

@@ -4,13 +4,13 @@
  * is summed from the state. All four are measured apart, so the account can fail. In thin fluid a sheet that is let go
  * snaps within one implicit step, which takes more than its drag: there the gap shows it.
  */
-import { potential } from '../membrane/body.ts';
+import { type Body, potential } from '../membrane/body.ts';
 import type { World } from './state.ts';
 
 /** Stored in membrane, folds, zonules, grip and floor; drag left out. */
-export function bodyEnergy(world: World): number {
-  return potential(world.body, { from: world.x, dt_s: Infinity }, world.x);
-}
+export const bodyEnergy = ({ body, x }: World): number => storedIn(body, x);
+
+export const storedIn = (body: Body, x: Float64Array): number => potential(body, { from: x, dt_s: Infinity }, x);
 
 /** Work done by moving the anchors over a step, by the mean of the forces before and after it. */
 export function anchorWork(

@@ -180,6 +180,30 @@ export function placeGrip(world: World, grip: Grip): void {
   setGripAnchors(world, grip);
 }
 
+/** Takes the patch in the shape and place that the held nodes have now, so that closing jaws strain nothing that can be helped. */
+export function fitGrip(world: World, grip: Grip): void {
+  const { mesh, pose, x } = world;
+  grip.shape.set(patchShape(world, grip));
+  const { nodes, shape, reference } = grip;
+  for (let i = 0; i < 3; i++) {
+    let sum = 0;
+    for (const node of nodes) {
+      const u = mesh.reference_mm[node * 2] - reference[0];
+      const v = mesh.reference_mm[node * 2 + 1] - reference[1];
+      sum += x[node * 3 + i] - shape[i * 2] * u - shape[i * 2 + 1] * v;
+    }
+    grip.offset[i] = sum / nodes.length - pose.tip_mm[i];
+  }
+  setGripAnchors(world, grip);
+}
+
+/** Moves the patch in the jaws so that they are pulled as before, where a new mesh gave other nodes to hold. */
+export function keepGripForce(world: World, grip: Grip, before_mN: readonly [number, number, number]): void {
+  const now_mN = gripForce(world);
+  for (let i = 0; i < 3; i++) grip.offset[i] += (now_mN[i] - before_mN[i]) / HOLD_mN_per_mm;
+  setGripAnchors(world, grip);
+}
+
 /** Anchors of the held nodes for the instrument's present place. */
 export function setGripAnchors(world: World, grip: Grip): void {
   const { mesh, body, pose } = world;
@@ -280,4 +304,15 @@ export function gripForce(world: World): [number, number, number] {
   for (const node of grip.nodes)
     for (let i = 0; i < 3; i++) force[i] += body.spring_mN_per_mm[node] * (x[node * 3 + i] - body.anchor[node * 3 + i]);
   return force;
+}
+
+/** Stored between jaws and held nodes, mN mm. */
+export function gripEnergy({ body, x }: World, grip: Grip): number {
+  let sum = 0;
+  for (const node of grip.nodes)
+    for (let i = node * 3; i < node * 3 + 3; i++) {
+      const stretch = x[i] - body.anchor[i];
+      sum += 0.5 * body.spring_mN_per_mm[node] * stretch * stretch;
+    }
+  return sum;
 }

@@ -6,7 +6,7 @@ import type { HandCommand } from './contract.ts';
 import { bodyEnergy } from './energy.ts';
 import { emit } from './events.ts';
 import { createGrip, distanceToTears, gripForce, SLIP_mN, tissueAt } from './grip.ts';
-import { remesh } from './sheet.ts';
+import { remesh } from './rebuild.ts';
 import type { World } from './state.ts';
 
 /** Jaws count as closed above this. */
@@ -42,7 +42,7 @@ function take(world: World, now: HandCommand): void {
     return;
   }
   world.grip = createGrip(world, now.instrument, place);
-  if (!rebuildAsIs(world)) {
+  if (remesh(world, world.tears) === null) {
     world.grip = null;
     emit(world, 'grasp-missed', px, py);
     return;
@@ -61,14 +61,6 @@ export function letGo(world: World, kind: 'release' | 'slipped'): void {
   world.letGo_step = world.step;
   world.account.released += held - bodyEnergy(world);
   emit(world, kind, px, py);
-}
-
-/** Rebuilds the mesh round a new grip; the tears stay as they are. @returns false when that cannot be meshed */
-function rebuildAsIs(world: World): boolean {
-  const stored = bodyEnergy(world);
-  if (remesh(world, world.tears, []) === null) return false;
-  world.account.remeshed += bodyEnergy(world) - stored;
-  return true;
 }
 
 /** Reference place under a place in the eye frame, on the uncut side of the sheet; null off the sheet. */
@@ -103,7 +95,7 @@ function puncture(world: World): boolean {
   const old = world.tears;
   const tear = { id: world.nextId++, points, startKind: 'live' as const, endKind: 'live' as const };
   world.tears = [...old, tear];
-  if (remesh(world, old, []) === null) {
+  if (remesh(world, old) === null) {
     world.tears = old;
     return false;
   }
@@ -145,7 +137,7 @@ function cutOn(world: World): void {
     const ny = end.y + (dy * sizes.tip_mm) / d;
     if (end.atEnd) points.push(nx, ny);
     else points.unshift(nx, ny);
-    if (remesh(world, old, []) === null) points.splice(end.atEnd ? n : 0, 2);
+    if (remesh(world, old) === null) points.splice(end.atEnd ? n : 0, 2);
     return;
   }
 }

@@ -1,9 +1,7 @@
 /** The capsule as a body: mesh, membrane, folds, zonule ring, drag and floor, built anew round the tears at any time. */
-
 import { sin } from '../core/elementary/circular.ts';
 import { atan2 } from '../core/elementary/inverse-circular.ts';
 import { wholePower } from '../core/elementary/whole-power.ts';
-import { Unmeshable } from '../core/unmeshable.ts';
 import { dragPerArea_mN_s_per_mm3 } from '../eye/fluid.ts';
 import { stretchAtTension } from '../eye/tension.ts';
 import { twinFactor } from '../membrane/block-cholesky.ts';
@@ -13,9 +11,8 @@ import { createHinges } from '../membrane/hinges.ts';
 import { exponentialMaterial, type Material } from '../membrane/material.ts';
 import { createMembrane } from '../membrane/membrane.ts';
 import { createSolverState } from '../membrane/solve.ts';
-import { buildDiscMesh, type DiscMesh } from '../mesh/disc-mesh.ts';
-import { liveTips, type TearLine } from '../mesh/tear-line.ts';
-import { carry, createTransfer } from '../mesh/transfer.ts';
+import type { DiscMesh } from '../mesh/disc-mesh.ts';
+import { liveTips } from '../mesh/tear-line.ts';
 import { createTipPatch, PATCH_RADII } from '../tear/tip-force.ts';
 import { clockAngle, type EyeFrame } from './frame.ts';
 import { placeGrip } from './grip.ts';
@@ -111,44 +108,8 @@ export function twinBody(body: Body): Body {
   };
 }
 
-/** What the present tears and grip make of the disc; null where they cannot be meshed. The world stays as it is. */
-function meshed(world: World, oldTears: readonly TearLine[]) {
-  const { frame, tears, grip, sizes } = world;
-  try {
-    const mesh = buildDiscMesh({
-      radius_mm: frame.referenceRadius_mm,
-      tears,
-      grips: grip ? [grip.reference] : [],
-      sizes,
-    });
-    return { mesh, transfer: createTransfer(world.mesh, oldTears, mesh, tears), body: bodyOn(world, mesh) };
-  } catch (fault) {
-    if (fault instanceof Unmeshable) return null;
-    throw fault;
-  }
-}
-
-/**
- * Builds the mesh round the present tears and grip and carries the state over. `fields` are further states (3 per
- * node) to be carried.
- *
- * @returns the new versions of the fields; null, the world as it was, where the tears cannot be meshed: the caller then takes back
- *   what it changed of them
- */
-export function remesh(world: World, oldTears: readonly TearLine[], fields: Float64Array[]): Float64Array[] | null {
-  const next = meshed(world, oldTears);
-  if (next === null) return null;
-  const { mesh, transfer, body } = next;
-  world.mesh = mesh;
-  world.x = carry(transfer, world.x, 3);
-  world.sheet = carry(transfer, world.sheet, 3);
-  const carried = fields.map((field) => carry(transfer, field, 3));
-  installBody(world, body);
-  world.remeshes++;
-  return carried;
-}
-
-const bodyOn = ({ frame, material, chamber, scenario }: World, mesh: DiscMesh): Body =>
+/** A body of the world's eye and fluid on a mesh. */
+export const createBodyOn = ({ frame, material, chamber, scenario }: World, mesh: DiscMesh): Body =>
   createCapsuleBody(frame, mesh, material, chamber.fluid, scenario.eye.weakZonule);
 
 /** Takes a body for world.mesh; fresh solver, tips and pieces for world.mesh. */

@@ -60,6 +60,8 @@ export interface EnergyAccount {
   initial: number;
   /** Jumps of the stored energy when the mesh is rebuilt. */
   remeshed: number;
+  /** Largest share by which one rebuilt mesh raised it. */
+  remeshGain: number;
   /** Energy released when a grip is let go (the springs' own). */
   released: number;
   /** The gap when the work ended, as a share of the turnover; negative before. */
