@@ -6,6 +6,9 @@ import { log, log2 } from '../../physics/core/elementary/logarithm.ts';
 import { power } from '../../physics/core/elementary/power.ts';
 import { wholePower } from '../../physics/core/elementary/whole-power.ts';
 import { createRandom, type Random } from '../../physics/core/random.ts';
+import type { InstrumentSite } from '../../physics/instrument/contract.ts';
+import { createInstrumentRig } from '../../physics/instrument/rig.ts';
+import { type HandCommand, STEP_S } from '../../physics/world/contract.ts';
 
 const VALUES = 100_000;
 
@@ -48,9 +51,29 @@ export function digestOf(values: Float64Array): string {
   return digest.toString(16).padStart(8, '0');
 }
 
-/** Digest of 100,000 seeded values of each function. */
+const SITE: InstrumentSite = {
+  limbusDiameter_mm: 11.4,
+  pupilDiameter_mm: 7,
+  pupilCentre_mm: [0, 0],
+  incisions: [{ position_mm: [0, -5.7], width_mm: 2.4 }],
+};
+
+/** Poses of a shaft that is pushed at the far wall and along it, so that it meets the blocks of matter-js. */
+export function shaftAtWall(): Float64Array {
+  const rig = createInstrumentRig(SITE);
+  const poses: number[] = [];
+  for (let step = 0; step < 600; step++) {
+    const x_mm = -4 + step / 75;
+    const command: HandCommand = { x_mm, y_mm: 4, lift_mm: 0.5, jaws: 0, instrument: 'forceps', incision: 0 };
+    const { tip_mm, shaft_deg, sideLoad_mN } = rig.step(command, [0, 40, 0], STEP_S);
+    poses.push(...tip_mm, shaft_deg, sideLoad_mN);
+  }
+  return Float64Array.from(poses);
+}
+
+/** Digest of 100,000 seeded values of each function, and of a shaft's poses. */
 export function elementaryDigests(): Record<string, string> {
-  const digests: Record<string, string> = {};
+  const digests: Record<string, string> = { shaftAtWall: digestOf(shaftAtWall()) };
   for (const [name, value] of Object.entries(FUNCTIONS)) {
     const random = createRandom(20_261_201);
     digests[name] = digestOf(Float64Array.from({ length: VALUES }, (_, k) => value(random, k % 4 === 3)));
@@ -60,6 +83,7 @@ export function elementaryDigests(): Record<string, string> {
 
 /** As Node 24 gave them first. A function that gives another has changed, and with it what every kept attempt replays to. */
 export const ELEMENTARY_DIGESTS: Readonly<Record<string, string>> = {
+  shaftAtWall: 'dcb0443b',
   sin: 'a5e5fc25',
   cos: '8cb6a8c6',
   tan: '7048c587',

@@ -7,7 +7,7 @@ import { log, log2 } from '../../physics/core/elementary/logarithm.ts';
 import { power } from '../../physics/core/elementary/power.ts';
 import { wholePower } from '../../physics/core/elementary/whole-power.ts';
 import { createRandom } from '../../physics/core/random.ts';
-import { digestOf, ELEMENTARY_DIGESTS, elementaryDigests } from '../support/elementary-digests.ts';
+import { digestOf, ELEMENTARY_DIGESTS, elementaryDigests, shaftAtWall } from '../support/elementary-digests.ts';
 import {
   EXACT_ONE,
   exactAngle,
@@ -205,6 +205,14 @@ test('the measure of error tells a unit and half a unit, and no error from one',
 describe('the same bits in every engine', () => {
   test('all functions give the digests that are kept; tests/e2e/elementary.spec.ts asks a browser for them', () => {
     expect(elementaryDigests()).toEqual(ELEMENTARY_DIGESTS);
+  });
+
+  test('the shaft among them meets the wall, 5.4 mm from the middle', () => {
+    const poses = shaftAtWall();
+    let farthest = 0;
+    for (let k = 0; k < poses.length; k += 5) farthest = Math.max(farthest, hypot(poses[k] ?? 0, poses[k + 1] ?? 0));
+    expect(farthest).toBeGreaterThan(5.3);
+    expect(farthest).toBeLessThan(5.5);
   });
 
   test('a digest tells one last place of one value', () => {
