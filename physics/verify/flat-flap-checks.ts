@@ -43,7 +43,7 @@ const slackSheet = (): readonly Finding[] =>
       reference: turn_deg,
       unit: 'deg',
       tolerance: angle(4),
-      note: `the vector rule alone turns ${deg(directionTurn('vector', field)).toFixed(1)}`,
+      note: `the vector rule alone turns ${deg(directionTurn('vector', field)).toFixed(1)} degrees`,
     };
   });
 

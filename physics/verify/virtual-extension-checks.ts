@@ -165,7 +165,7 @@ function states(): readonly Finding[] {
         reference: 0,
         unit: 'deg',
         tolerance: absolute(allowed),
-        note: hoopToo ? `the hoop rule alone differs by ${hoop}` : `seeds ${seeds}`,
+        note: hoopToo ? `the hoop rule alone differs by ${hoop} degrees` : `seeds ${seeds}`,
       };
     });
   return [...rows('vector', false), ...rows('blend', true)];

@@ -91,7 +91,7 @@ describe('the words of the checks', () => {
   });
 
   test('fill in numbers as the language writes them; ids, seeds and what is no plain number stand as they are', () => {
-    const note = 'the vector rule alone turns -19.5';
+    const note = 'the vector rule alone turns -19.5 degrees';
     expect(checkTextIn('B16', note, 'es')).toBe('la regla del vector sola gira −19,5 grados');
     expect(checkTextIn('B16', note.replace('-19.5', 'NaN'), 'es')).toBe('la regla del vector sola gira NaN grados');
     expect(
