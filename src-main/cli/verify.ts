@@ -36,8 +36,7 @@ function chosen(only: string | boolean | undefined): readonly Check[] | Problem 
 
 const withUnit = (value: string, unit: string): string => (unit === '' ? value : `${value} ${unit}`);
 
-function toleranceText(tolerance: Tolerance | null, unit: string): string {
-  if (tolerance === null) return '';
+function toleranceText(tolerance: Tolerance, unit: string): string {
   if (tolerance.kind === 'relative') return `${figure(100 * tolerance.allowed)} %`;
   return withUnit(digits(String(tolerance.allowed)), tolerance.kind === 'angle' ? unitOf('deg') : unit);
 }
@@ -49,11 +48,11 @@ const orDash = (value: number | null): string => (value === null ? '-' : figure(
 
 function reportLine({ name, quantity, computed, reference, tolerance, ...row }: CheckRow): readonly string[] {
   const unit = unitOf(checkText(name, row.unit));
+  const head = [name, t(`terminal.verify.${verdict(row)}`), checkText(name, quantity), orDash(computed)];
+  // nothing was computed
+  if (tolerance === null) return head;
   return [
-    name,
-    t(`terminal.verify.${verdict(row)}`),
-    checkText(name, quantity),
-    orDash(computed),
+    ...head,
     t('terminal.verify.against', { reference: withUnit(orDash(reference), unit) }),
     t('terminal.verify.within', { tolerance: toleranceText(tolerance, unit) }),
   ];
@@ -66,7 +65,8 @@ function remark({ name, quantity, problem, source, note, knownMiss }: CheckRow):
   return `${name}, ${tell(quantity)}: ${because === undefined ? `${tell(problem)}; ${tell(source)}` : tell(because)}`;
 }
 
-function reportTable(rows: readonly CheckRow[]): string {
+/** Rows as a table, what there is to say about those that do not pass, and the count. */
+export function reportTable(rows: readonly CheckRow[]): string {
   const lines = rows.map(reportLine);
   const remarks = rows.filter(({ pass }) => !pass).map(remark);
   const count = (word: Verdict) => rows.filter((row) => verdict(row) === word).length;

@@ -3,13 +3,14 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, test } from 'vitest';
-import { HEADLINES, SWEEP_MEASURES, sensitivityCases } from '../../physics/index.ts';
+import { allChecks, HEADLINES, runCheck, SWEEP_MEASURES, sensitivityCases } from '../../physics/index.ts';
 import { runCommandLine } from '../../src-main/cli/command-line.ts';
 import { commands } from '../../src-main/cli/commands.ts';
 import { dumpFault } from '../../src-main/cli/fault-dump.ts';
 import { type Environment, languageOfEnvironment, spokenOf } from '../../src-main/cli/language.ts';
 import { sensitivityTable } from '../../src-main/cli/sensitivity.ts';
 import { digits, padded, table } from '../../src-main/cli/table.ts';
+import { reportTable } from '../../src-main/cli/verify.ts';
 import { NO_PRINT_BROWSER } from '../../src-main/report/print-browser.ts';
 import { phrase, problemLine, toldPhrase } from '../../src-main/words/problem-words.ts';
 import { inLanguage, spokenLanguage, t } from '../../src-main/words/words.ts';
@@ -181,6 +182,24 @@ describe.each(others)('in %s', (language) => {
     for (const line of told) expect(line).not.toMatch(ENGLISH);
     expect(told.filter((line) => line !== '' && english.includes(line))).toEqual([]);
     expect(told.at(-1)).toBe(MESSAGES[language].common.caution);
+  });
+
+  test('checks that could not be computed say why, and nothing dangles behind them', () => {
+    const rows = allChecks()
+      .filter(({ name }) => name === 'A16-short' || name === 'C9')
+      .flatMap((check) => runCheck(check, { attempts: [], twoNicks: null }));
+    const out = inLanguage(language, () => reportTable(rows));
+    const { any, 'A16-short': short, C9 } = MESSAGES[language].content.checks;
+    const lines = out.split('\n');
+    expect(lines.slice(0, 2)).toEqual([
+      expect.stringMatching(new RegExp(`^A16-short .* ${any.whole} +-$`)),
+      expect.stringMatching(new RegExp(`^C9 .* ${any.whole} +-$`)),
+    ]);
+    expect(lines.slice(3, 5)).toEqual([
+      `A16-short, ${any.whole}: ${short.noAttempt}`,
+      `C9, ${any.whole}: ${C9.noNicks}`,
+    ]);
+    expect(out).not.toMatch(ENGLISH);
   });
 
   test('counts of numbers that pass, fail and miss have their singular', () => {
