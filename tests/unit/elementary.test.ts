@@ -135,6 +135,7 @@ describe('at the ends of its range, as the language has it', () => {
     [1, INFINITY, 0],
     [1, -INFINITY, Math.PI],
     [INFINITY, 1, Math.PI / 2],
+    [INFINITY, -Number.MAX_VALUE, Math.PI / 2],
     [-INFINITY, INFINITY, -Math.PI / 4],
     [INFINITY, -INFINITY, (3 * Math.PI) / 4],
     [Number.NaN, 1, Number.NaN],

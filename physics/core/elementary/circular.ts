@@ -8,7 +8,7 @@
 import { quartersOff, rest_rad } from './quarters.ts';
 import { headOf } from './words.ts';
 
-/** The smallest numbers with the next high word after that of an eighth of a turn, of 2^-27 and so on: x is below where its word is. */
+/** fdlibm compares high words; a bound written as a number is the smallest with the first high word past it. */
 const PAST_EIGHTH_rad = 0.7853984832763672;
 const TINY_rad = 7.450580596923828e-9;
 

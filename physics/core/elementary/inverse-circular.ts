@@ -129,9 +129,10 @@ export function atan2(y: number, x: number): number {
   if (x === 1) return atan(y);
   const behind = x < 0 || Object.is(x, -0);
   const below = y < 0 || Object.is(y, -0);
-  // The next high words apart by more than 60 doublings, the quotient is all of it or nothing.
+  // More than 60 doublings apart, one of the two is as good as nothing.
   const steeper = ((highWord(y) & 0x7fffffff) - (highWord(x) & 0x7fffffff)) >> 20;
-  if (y !== 0 && (x === 0 || steeper > 60)) return below ? -QUARTER : QUARTER;
+  const upright = x === 0 || steeper > 60 || (Math.abs(y) === Number.POSITIVE_INFINITY && Number.isFinite(x));
+  if (y !== 0 && upright) return below ? -QUARTER : QUARTER;
   const size = sizeOfArc(y, x, behind && steeper < -60);
   if (!behind) return below ? -size : size;
   return below ? size - HALF_REST - Math.PI : Math.PI - (size - HALF_REST);
