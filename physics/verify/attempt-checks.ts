@@ -5,7 +5,7 @@ import { bodyEnergy } from '../world/energy.ts';
 import type { World } from '../world/state.ts';
 import { viewWorld } from '../world/view.ts';
 import { createWorld, stepWorld } from '../world/world.ts';
-import type { Attempt, Check, CheckContext, Finding, KnownMiss } from './check.ts';
+import type { Attempt, Check, CheckContext, Finding } from './check.ts';
 import { absolute } from './compare.ts';
 
 /** Share of the work of hand and rim that may be missing from the account. */
@@ -55,14 +55,6 @@ function play({ scenario, hand }: Attempt, most: number): { world: World; parts:
   return { world, parts };
 }
 
-const THIN_FLUID: KnownMiss = {
-  size: 0.045,
-  reason:
-    'A flap that is let go in thin fluid snaps, and an implicit step takes more of it than the drag does; the note gives the ' +
-    'share of such steps. The chamber empties and is filled again, so that the rim takes back most of the work it does: of all work ' +
-    'to and fro less than 2 % are missing, of what is left of it more.',
-};
-
 /**
  * Work that the rim does and takes back is no work in the end: where much goes to and fro, as in a chamber that empties and is
  * filled, the work is a small part of the sum of the sizes of all steps, which is what the attempt's own figure is a share of.
@@ -81,7 +73,6 @@ function accountRow({ scenario, hand }: Attempt, world: World, parts: GapParts, 
       `${world.step} steps; ${share(parts.tearing)} in steps that tear, ${share(parts.letGo)} in steps that let go, ` +
       `${share(parts.rest)} in the others; what is positive went nowhere, what is negative came from nowhere; ` +
       `of all work to and fro, which is ${(turnover / work).toFixed(2)} times as much, ${(100 * energyMismatch).toFixed(2)} % are missing`,
-    ...(scenario.chamber.fluid === 'hpmc-2' ? { knownMiss: THIN_FLUID } : {}),
   };
 }
 

@@ -6,10 +6,12 @@ import { extendTip, type TearLine, tipFrame } from '../mesh/tear-line.ts';
 import { LARGEST_TURN_deg, tearSpeed_mm_per_s } from '../tear/law.ts';
 import { joinAt, meetingOf } from '../tear/meeting.ts';
 import { STEP_S } from './contract.ts';
+import { dragLoss } from './energy.ts';
 import { emit } from './events.ts';
 import { gripForce } from './grip.ts';
 import { nextHeading } from './heading.ts';
 import { remesh } from './rebuild.ts';
+import { snapParts } from './snap.ts';
 import type { Tip, World } from './state.ts';
 import { marginTurn, RESIDUAL_mN, toEye, updateTipForces } from './tips.ts';
 
@@ -51,6 +53,7 @@ export const drivingRatio = (world: World, tip: Tip): number =>
   hypot(tip.force[0], tip.force[1]) / world.frame.eye.tearResistance_mN;
 
 function advanceOnce(world: World, ready: readonly Tip[], increment: StepIncrement): boolean {
+  const live = world.tips.length;
   const oldTears = world.tears.map((tear) => ({ ...tear, points: tear.points.slice() }));
   const before = ready.map((tip) => ({ id: tip.id, force: hypot(...tip.force), length: advanceTip(world, tip) }));
   for (const tear of world.tears) coarsen(tear, world.sizes.tip_mm);
@@ -62,16 +65,40 @@ function advanceOnce(world: World, ready: readonly Tip[], increment: StepIncreme
     return false;
   }
   increment.from = carried;
-  const report = solve(world.body, world.solver, increment, world.x, { tolerance_mN: BETWEEN_mN, maxIterations: 40 });
-  world.newtonIterations += report.iterations;
-  world.linearIterations += report.linearIterations;
+  const sound = follow(world, increment, world.tips.length < live);
   updateTipForces(world);
   for (const { id, force, length } of before) {
     const after = world.tips.find((tip) => tip.id === id);
     const mean = after ? 0.5 * (force + hypot(...after.force)) : force;
     world.account.torn += mean * length;
   }
-  return report.residual_mN < Infinity;
+  return sound;
+}
+
+/**
+ * Lets the sheet follow what was torn within the step. What hung by the last of a line that met another snaps, in thin fluid within a
+ * part of the step: it is followed in parts, for the length of a step from here on. @returns false when the solver gave up
+ */
+function follow(world: World, increment: StepIncrement, met: boolean): boolean {
+  const { account, body, solver, x } = world;
+  const parts = met ? snapParts(world) : null;
+  const options = { tolerance_mN: BETWEEN_mN, maxIterations: 40 };
+  let sound = true;
+  const bring = (): void => {
+    const report = solve(body, solver, increment, x, options);
+    world.newtonIterations += report.iterations;
+    world.linearIterations += report.linearIterations;
+    sound = report.residual_mN < Infinity && sound;
+  };
+  if (parts === null) bring();
+  else
+    for (const dt_s of parts) {
+      account.dragged += dragLoss(body.drag, increment.from, x, increment.dt_s);
+      increment.from = x.slice();
+      increment.dt_s = dt_s;
+      bring();
+    }
+  return sound;
 }
 
 /** Puts every tip back on the tears as they were, at rest. */

@@ -1,9 +1,7 @@
 /** An attempt in an eye: made from a scenario, moved on only by stepWorld, one fixed step at a time. */
 
 import { hypot } from '../core/elementary/hypot.ts';
-import { wholePower } from '../core/elementary/whole-power.ts';
 import { createChamber, stepChamber } from '../eye/chamber.ts';
-import { dragPerArea_mN_s_per_mm3 } from '../eye/fluid.ts';
 import { createInstrumentRig } from '../instrument/rig.ts';
 import { type Increment, potential } from '../membrane/body.ts';
 import { createSolverState, solve } from '../membrane/solve.ts';
@@ -29,6 +27,7 @@ import {
   setRimAnchors,
   twinBody,
 } from './sheet.ts';
+import { partsOfStep } from './snap.ts';
 import { startingTears } from './starts.ts';
 import type { World } from './state.ts';
 import { RESIDUAL_mN, updateSheetForces, updateTipForces } from './tips.ts';
@@ -41,16 +40,6 @@ const NEAR_RUN_OUT = 0.85;
 const SAFE_AGAIN = 0.7;
 /** Steps without an advance after which a tear has stopped. */
 const STOPPED_AFTER = 15;
-/** Steps after a release that are split, and into how many parts. */
-const SNAP_STEPS = 6;
-const SNAP_PARTS = 6;
-/**
- * In a fluid of less drag than this (mN s/mm^3; two of the shipped ones, against 0.055 and more) a sheet that is let go snaps within a
- * part of that size. The step of the release is then split into parts that grow by a factor, from 0.004 ms on.
- */
-const THIN_DRAG = 0.02;
-const THIN_PARTS = 24;
-const THIN_GROWTH = 1.35;
 /** Time for the opening to relax once the disc is free, steps. */
 const RELAX_STEPS = 60;
 /** Residual above which a step counts as stalled, mN: a tenth of a small grip. */
@@ -214,19 +203,6 @@ function moveSheet(world: World): void {
   updateTipForces(world);
   if (world.phase === 'working' && !advanceTears(world, increment)) holdSound(world, world.x, Number.MAX_VALUE);
   account.dragged += dragLoss(world.body.drag, increment.from, world.x, increment.dt_s);
-}
-
-/** Lengths of the parts that a step is split into, s: a sheet that has just been let go snaps, and shorter ones resolve what drag takes of it. */
-function partsOfStep(world: World): readonly number[] {
-  const since = world.step - world.letGo_step;
-  const thin = dragPerArea_mN_s_per_mm3(world.chamber.fluid) < THIN_DRAG;
-  if (since === 0 && thin) {
-    const shares = Array.from({ length: THIN_PARTS }, (_, k) => wholePower(THIN_GROWTH, k));
-    const sum = shares.reduce((a, b) => a + b);
-    return shares.flatMap((share) => Array<number>(world.parts).fill((STEP_S * share) / sum / world.parts));
-  }
-  const parts = world.parts * (since < SNAP_STEPS ? SNAP_PARTS : 1);
-  return Array<number>(parts).fill(STEP_S / parts);
 }
 
 function moveChamber(world: World): void {
