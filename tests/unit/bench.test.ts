@@ -10,7 +10,7 @@ import {
 import { SHIPPED_HANDS, SHIPPED_SCENARIOS } from '../../scenarios/shipped.ts';
 import { timeAttempt } from '../../src-main/cli/bench/attempt-timing.ts';
 import { createCloth } from '../../src-main/cli/bench/cloth.ts';
-import { farthestBetween } from '../../src-main/cli/bench/path-case.ts';
+import { farthestBetween, halfTurnBetween } from '../../src-main/cli/bench/path-case.ts';
 import { ratiosOf } from '../../src-main/cli/bench/ratios.ts';
 import { growthExponent, quantile } from '../../src-main/cli/bench/timing.ts';
 import { commandLine as rimward } from '../support/command-line.ts';
@@ -86,6 +86,33 @@ describe('the parts of the benchmark', () => {
     expect(farthestBetween(straight, straight)).toBe(0);
     expect(farthestBetween(straight, bent)).toBeCloseTo(0.3, 12);
     expect(farthestBetween(bent, straight)).toBeCloseTo(0.3, 12);
+  });
+
+  test('the first half turn is that of the torn line about the centre of the disc, whatever comes after', () => {
+    const round = (radius: (turn_rad: number) => number) => ({
+      tears: [
+        {
+          reference_mm: Array.from({ length: 101 }, (_, k): [number, number] => {
+            const turn = (2 * Math.PI * k) / 100;
+            return [radius(turn) * Math.cos(turn), radius(turn) * Math.sin(turn)];
+          }),
+        },
+      ],
+    });
+    const usual = round(() => 2);
+    expect(
+      halfTurnBetween(
+        usual,
+        round(() => 2.1),
+      ),
+    ).toBeCloseTo(0.1, 2);
+    expect(
+      halfTurnBetween(
+        usual,
+        round((turn) => (turn > 3.5 ? 3 : 2)),
+      ),
+    ).toBeLessThan(1e-12);
+    expect(halfTurnBetween(usual, { tears: [] })).toBeNull();
   });
 
   test('a ratio that misses its goal is told, one that is far off or no number fails the run', () => {

@@ -17,6 +17,8 @@ export interface PathCase {
   readonly endedFine: string;
   /** Farthest that the relaxed torn line of either lies from the other's, mm; null where one left no line. */
   readonly farthest_mm: number | null;
+  /** The same of the first half turn of the torn line, in the unloaded disc, mm. */
+  readonly halfTurn_mm: number | null;
   /** Equivalent diameters of the two openings, mm; null where there is none. */
   readonly usualDiameter_mm: number | null;
   readonly fineDiameter_mm: number | null;
@@ -32,6 +34,7 @@ export interface Shaken {
   readonly seed: number;
   readonly ended: string;
   readonly farthest_mm: number | null;
+  readonly halfTurn_mm: number | null;
   readonly diameter_mm: number | null;
 }
 
@@ -66,6 +69,29 @@ function farthestOf(usual: AttemptResult, other: AttemptResult): number | null {
   return a.length > 1 && b.length > 1 ? farthestBetween(a, b) : null;
 }
 
+type Torn = { readonly tears: readonly { readonly reference_mm: Line }[] };
+
+/** The first tear in the unloaded disc, and how many of its vertices lie within its first half turn about the disc's centre. */
+function firstTear({ tears }: Torn): { readonly line: Line; readonly half: number } {
+  const line = tears[0]?.reference_mm ?? [];
+  let turned_rad = 0;
+  let half = Math.min(1, line.length);
+  while (half < line.length && Math.abs(turned_rad) < Math.PI) {
+    const [[ax, ay], [bx, by]] = [line[half - 1], line[half]];
+    turned_rad += Math.atan2(ax * by - ay * bx, ax * bx + ay * by);
+    half++;
+  }
+  return { line, half };
+}
+
+/** Farthest that a vertex of either first half turn lies from the other's line, mm. */
+export function halfTurnBetween(usual: Torn, other: Torn): number | null {
+  const [a, b] = [firstTear(usual), firstTear(other)];
+  if (a.line.length < 2 || b.line.length < 2) return null;
+  const off = (of: typeof a, from: typeof a) => of.line.slice(0, of.half).map((place) => distanceTo(from.line, place));
+  return Math.max(...off(a, b), ...off(b, a));
+}
+
 const diameterOf = ({ opening }: AttemptResult): number | null => opening?.equivalentDiameter_mm ?? null;
 
 /** Width within which every coordinate is shaken, mm: a ten-thousandth of what the solver leaves. */
@@ -78,7 +104,13 @@ function shakenRun(scenario: Scenario, hand: Hand, usual: AttemptResult, seed: n
       for (let i = 0; i < x.length; i++) x[i] += SHAKE_mm * (random.uniform() - 0.5);
     },
   });
-  return { seed, ended: other.ended, farthest_mm: farthestOf(usual, other), diameter_mm: diameterOf(other) };
+  return {
+    seed,
+    ended: other.ended,
+    farthest_mm: farthestOf(usual, other),
+    halfTurn_mm: halfTurnBetween(usual, other),
+    diameter_mm: diameterOf(other),
+  };
 }
 
 function farthestOfAll(shaken: readonly Shaken[]): number | null {
@@ -103,6 +135,7 @@ export function pathCase(scenario: Scenario, hand: Hand, sizeFactor: number, par
     endedUsual: usual.ended,
     endedFine: fine.ended,
     farthest_mm,
+    halfTurn_mm: halfTurnBetween(usual, fine),
     usualDiameter_mm: diameterOf(usual),
     fineDiameter_mm: diameterOf(fine),
     within: usual.ended === fine.ended && farthest_mm !== null && farthest_mm < WANTED_mm,
