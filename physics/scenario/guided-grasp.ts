@@ -70,10 +70,45 @@ function referenceGrasp(
     // the run goes backward from the tip, so its left is the tear's right
     const nx = ((by - ay) / size) * s;
     const ny = (-(bx - ax) / size) * s;
-    return [ax + u * (bx - ax) + inside * nx, ay + u * (by - ay) + inside * ny];
+    const edge: Vec2 = [ax + u * (bx - ax), ay + u * (by - ay)];
+    const depth = state.hand.start === 'needle' ? depthBetween(view, edge, [nx, ny], inside) : inside;
+    return depth === null ? null : [edge[0] + depth * nx, edge[1] + depth * ny];
   }
   return null;
 }
+
+/** A strip between two torn lines narrower than this cannot be taken, mm in the unloaded disc: the jaws need room on both sides. */
+const NARROWEST_mm = 0.3;
+
+/**
+ * How far in from an edge to take the tissue, at most `inside`, mm: where a tear has gone round its own beginning, beyond the next line lies
+ * other tissue, which does not hang on this tip. The middle between the two lines, null where they are too near.
+ */
+function depthBetween(view: WorldView, edge: Vec2, normal: Vec2, inside: number): number | null {
+  const room = distanceAlong(view, edge, normal);
+  if (room >= 2 * inside) return inside;
+  return room < NARROWEST_mm ? null : 0.5 * room;
+}
+
+/** Nearest torn line ahead of a place that lies on one, mm in the unloaded disc; infinite where there is none. */
+function distanceAlong({ margins, reference_mm: r }: WorldView, [x, y]: Vec2, [nx, ny]: Vec2): number {
+  let nearest = Infinity;
+  for (const run of margins)
+    for (let k = 0; k + 1 < run.length; k++) {
+      const [a, b] = [run[k] * 2, run[k + 1] * 2];
+      const [ax, ay] = [r[a] - x, r[a + 1] - y];
+      const [dx, dy] = [r[b] - r[a], r[b + 1] - r[a + 1]];
+      const across = nx * dy - ny * dx;
+      if (across === 0) continue;
+      const distance = (ax * dy - ay * dx) / across;
+      const along = (ax * ny - ay * nx) / across;
+      if (distance > OWN_LINE_mm && along >= 0 && along <= 1) nearest = Math.min(nearest, distance);
+    }
+  return nearest;
+}
+
+/** Nearer than this is the line that the place lies on, mm. */
+const OWN_LINE_mm = 0.02;
 
 /** Eye-frame place of a reference place: interpolated in the triangle that holds it. */
 export function placeOf(view: WorldView, at: Vec2): [number, number, number] | null {
