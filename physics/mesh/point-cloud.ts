@@ -5,7 +5,7 @@
  */
 import { cos, sin } from '../core/elementary/circular.ts';
 import { hypot } from '../core/elementary/hypot.ts';
-import { type MeshSizes, TIP_RINGS } from './sizes.ts';
+import { JAWS_mm, type MeshSizes, TIP_RINGS } from './sizes.ts';
 import { ringedEnds, type TearLine, tipFrame } from './tear-line.ts';
 
 export interface MeshRequest {
@@ -32,8 +32,8 @@ export interface PointCloud {
   rimCount: number;
 }
 
-/** Nodes of the ring round a grip and its radius over the face size. */
-const GRIP_RING: readonly [number, number] = [1, 6];
+/** Nodes of the ring round a grip. */
+const GRIP_RING = 6;
 const ROOT3_2 = Math.sqrt(3) / 2;
 
 export function layPoints(request: MeshRequest): PointCloud {
@@ -172,12 +172,11 @@ function layRings(request: MeshRequest, cloud: PointCloud, clearance: Clearance)
     placed.push(ring);
   });
   for (const [gx, gy] of request.grips) {
-    const r = GRIP_RING[0] * sizes.face_mm;
     cloud.gripPoint.push(addPoint(cloud, gx, gy, 'ring', -1));
-    for (let k = 0; k < GRIP_RING[1]; k++) {
-      const angle = (2 * Math.PI * k) / GRIP_RING[1];
-      const x = gx + r * cos(angle);
-      const y = gy + r * sin(angle);
+    for (let k = 0; k < GRIP_RING; k++) {
+      const angle = (2 * Math.PI * k) / GRIP_RING;
+      const x = gx + JAWS_mm * cos(angle);
+      const y = gy + JAWS_mm * sin(angle);
       if (free(x, y, 0.5 * sizes.face_mm)) addPoint(cloud, x, y, 'ring', -1);
     }
   }
@@ -201,7 +200,7 @@ function layLattice(request: MeshRequest, cloud: PointCloud, clearance: Clearanc
   const { sizes, radius_mm } = request;
   const wished = sources(request);
   const rings = ringsOf(request);
-  for (const [x, y] of request.grips) rings.push({ x, y, outer: GRIP_RING[0] * sizes.face_mm });
+  for (const [x, y] of request.grips) rings.push({ x, y, outer: JAWS_mm });
   const finest = sizes.far_mm / (1 << sizes.levels);
   const half = Math.ceil(radius_mm / (finest * ROOT3_2)) + 2;
   const width = 4 * half + 1;

@@ -23,6 +23,9 @@ export const DEFAULT_SIZES: MeshSizes = {
   rim_mm: 0.4,
 };
 
+/** Radius of the patch of tissue that jaws hold and of the ring of nodes round it, mm in the unloaded disc, whatever the mesh. Assumed, 0.1 to 0.2. */
+export const JAWS_mm = 0.12;
+
 /** Radii of the rings round a tip over the first, and nodes on each; edges grow by about 1.2 a ring. */
 export const TIP_RINGS: readonly (readonly [number, number])[] = [
   [1, 6],
