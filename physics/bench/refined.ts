@@ -1,7 +1,7 @@
 /** Meshes finer or coarser than the usual one by a factor. */
-import { DEFAULT_SIZES, type MeshSizes } from '../mesh/sizes.ts';
+import { DEFAULT_SIZES, jawsRadius_mm, type MeshSizes } from '../mesh/sizes.ts';
 
-/** The usual sizes times `factor`, everywhere: 0.5 gives about four times the nodes, and each millimetre torn takes twice the elements. */
+/** The usual sizes times `factor`, everywhere but what the jaws hold: 0.5 gives about four times the nodes, and each millimetre torn takes twice the elements. */
 export function scaledSizes(factor: number): MeshSizes {
   const { tip_mm, face_mm, far_mm, rim_mm, ...rest } = DEFAULT_SIZES;
   return {
@@ -10,6 +10,7 @@ export function scaledSizes(factor: number): MeshSizes {
     face_mm: factor * face_mm,
     far_mm: factor * far_mm,
     rim_mm: factor * rim_mm,
+    jaws_mm: jawsRadius_mm(DEFAULT_SIZES),
   };
 }
 

@@ -5,7 +5,7 @@
  */
 import { cos, sin } from '../core/elementary/circular.ts';
 import { hypot } from '../core/elementary/hypot.ts';
-import { JAWS_mm, type MeshSizes, TIP_RINGS } from './sizes.ts';
+import { jawsRadius_mm, type MeshSizes, TIP_RINGS } from './sizes.ts';
 import { ringedEnds, type TearLine, tipFrame } from './tear-line.ts';
 
 export interface MeshRequest {
@@ -171,12 +171,13 @@ function layRings(request: MeshRequest, cloud: PointCloud, clearance: Clearance)
     });
     placed.push(ring);
   });
+  const jaws_mm = jawsRadius_mm(sizes);
   for (const [gx, gy] of request.grips) {
     cloud.gripPoint.push(addPoint(cloud, gx, gy, 'ring', -1));
     for (let k = 0; k < GRIP_RING; k++) {
       const angle = (2 * Math.PI * k) / GRIP_RING;
-      const x = gx + JAWS_mm * cos(angle);
-      const y = gy + JAWS_mm * sin(angle);
+      const x = gx + jaws_mm * cos(angle);
+      const y = gy + jaws_mm * sin(angle);
       if (free(x, y, 0.5 * sizes.face_mm)) addPoint(cloud, x, y, 'ring', -1);
     }
   }
@@ -200,7 +201,7 @@ function layLattice(request: MeshRequest, cloud: PointCloud, clearance: Clearanc
   const { sizes, radius_mm } = request;
   const wished = sources(request);
   const rings = ringsOf(request);
-  for (const [x, y] of request.grips) rings.push({ x, y, outer: JAWS_mm });
+  for (const [x, y] of request.grips) rings.push({ x, y, outer: jawsRadius_mm(sizes) });
   const finest = sizes.far_mm / (1 << sizes.levels);
   const half = Math.ceil(radius_mm / (finest * ROOT3_2)) + 2;
   const width = 4 * half + 1;

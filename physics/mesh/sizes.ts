@@ -12,6 +12,8 @@ export interface MeshSizes {
   readonly growth: number;
   /** Spacing of nodes on the rim. */
   readonly rim_mm: number;
+  /** Radius of the patch of tissue that jaws hold; that of the faces' nodes unless given. Assumed 0.12, 0.1 to 0.2. */
+  readonly jaws_mm?: number;
 }
 
 export const DEFAULT_SIZES: MeshSizes = {
@@ -23,8 +25,7 @@ export const DEFAULT_SIZES: MeshSizes = {
   rim_mm: 0.4,
 };
 
-/** Radius of the patch of tissue that jaws hold and of the ring of nodes round it, mm in the unloaded disc, whatever the mesh. Assumed, 0.1 to 0.2. */
-export const JAWS_mm = 0.12;
+export const jawsRadius_mm = ({ jaws_mm, face_mm }: MeshSizes): number => jaws_mm ?? face_mm;
 
 /** Radii of the rings round a tip over the first, and nodes on each; edges grow by about 1.2 a ring. */
 export const TIP_RINGS: readonly (readonly [number, number])[] = [

@@ -3,7 +3,7 @@
 import { exp } from '../core/elementary/exponential.ts';
 import { hypot } from '../core/elementary/hypot.ts';
 import { barycentric, blend, cornersAt } from '../mesh/barycentric.ts';
-import { JAWS_mm } from '../mesh/sizes.ts';
+import { jawsRadius_mm } from '../mesh/sizes.ts';
 import { tipFrame } from '../mesh/tear-line.ts';
 import { createLocator } from '../mesh/transfer.ts';
 import type { InstrumentKind } from '../scenario/scenario.ts';
@@ -167,7 +167,7 @@ export function placeGrip(world: World, grip: Grip): void {
   const centre = mesh.gripNode[0];
   const held = new Set<number>([centre]);
   const { triangle, reference_mm } = mesh;
-  const reach = 1.2 * JAWS_mm;
+  const reach = 1.2 * jawsRadius_mm(world.sizes);
   for (let t = 0; t < triangle.length; t += 3) {
     if (triangle[t] !== centre && triangle[t + 1] !== centre && triangle[t + 2] !== centre) continue;
     for (let k = 0; k < 3; k++) {
