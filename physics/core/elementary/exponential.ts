@@ -5,7 +5,7 @@
  * Exponential functions: fdlibm's e_exp and s_expm1, operation by operation; see circular.ts. The kernel has the same once more, in
  * exponential.as.ts, with the same bits.
  */
-import { fromWords } from './words.ts';
+import { powerOfTwo } from './words.ts';
 
 const OVERFLOW = 709.782712893384;
 const UNDERFLOW = -745.1332191019411;
@@ -44,12 +44,13 @@ export function exp(x: number): number {
   const left = high - low;
   const c = correction(left);
   const y = 1 - (low - (left * c) / (2 - c) - high);
-  if (k === 1024) return y * 2 * fromWords(0x7fe00000, 0);
-  if (k >= -1021) return y * fromWords(0x3ff00000 + (k << 20), 0);
-  return y * fromWords(0x3ff00000 + ((k + 1000) << 20), 0) * fromWords(0x01700000, 0);
+  if (k === 1024) return y * 2 * powerOfTwo(1023);
+  if (k >= -1021) return y * powerOfTwo(k);
+  return y * powerOfTwo(k + 1000) * powerOfTwo(-1000);
 }
 
-function correction(x: number): number {
+/** What fdlibm's exponential and power alike divide by: of a remainder within half of ln 2. */
+export function correction(x: number): number {
   const t = x * x;
   return x - t * (P1 + t * (P2 + t * (P3 + t * (P4 + t * P5))));
 }
@@ -87,9 +88,9 @@ function nearZero(x: number, c: number, k: number): number {
   if (k === 1) return x < -0.25 ? -2 * (e - (x + 0.5)) : 1 + 2 * (x - e);
   if (k <= -2 || k > 56) {
     const y = 1 - (e - x);
-    return (k === 1024 ? y * 2 * fromWords(0x7fe00000, 0) : y * fromWords(0x3ff00000 + (k << 20), 0)) - 1;
+    return (k === 1024 ? y * 2 * powerOfTwo(1023) : y * powerOfTwo(k)) - 1;
   }
-  const small = fromWords((0x3ff - k) << 20, 0);
+  const small = powerOfTwo(-k);
   const y = k < 20 ? 1 - small - (e - x) : x - (e + small) + 1;
-  return y * fromWords(0x3ff00000 + (k << 20), 0);
+  return y * powerOfTwo(k);
 }

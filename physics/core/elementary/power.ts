@@ -4,7 +4,8 @@
  *
  * A power: fdlibm's e_pow, operation by operation; see circular.ts.
  */
-import { fromWords, headOf, highWord, lowWord, raised } from './words.ts';
+import { correction } from './exponential.ts';
+import { fromWords, headOf, highWord, lowWord, powerOfTwo, raised } from './words.ts';
 
 /** log2(3/2), in two parts. */
 const LOG2_MORE_HEAD = 0.5849624872207642;
@@ -17,11 +18,6 @@ const L3 = 0.33333332981837743;
 const L4 = 0.272728123808534;
 const L5 = 0.23066074577556175;
 const L6 = 0.20697501780033842;
-const P1 = 0.16666666666666602;
-const P2 = -0.0027777777777015593;
-const P3 = 6.613756321437934e-5;
-const P4 = -1.6533902205465252e-6;
-const P5 = 4.1381367970572385e-8;
 const LN2_HEAD = 0.6931471824645996;
 const LN2_REST = -1.904654299957768e-9;
 /** -(1024 - log2(overflow + half a unit in the last place)). */
@@ -145,10 +141,9 @@ function twoTo(high: number, low: number): number {
   const v = (low - (t - p)) * Math.LN2 + t * LN2_REST;
   const z = u + v;
   const w = v - (z - u);
-  const s = z * z;
-  const t1 = z - s * (P1 + s * (P2 + s * (P3 + s * (P4 + s * P5))));
+  const t1 = correction(z);
   const r = (z * t1) / (t1 - 2) - (w + z * w);
   const value = 1 - (r - z);
-  if ((highWord(value) + (n << 20)) >> 20 <= 0) return raised(value, n + 1000) * fromWords(0x01700000, 0);
+  if ((highWord(value) + (n << 20)) >> 20 <= 0) return raised(value, n + 1000) * powerOfTwo(-1000);
   return raised(value, n);
 }

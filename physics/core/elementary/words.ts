@@ -32,6 +32,9 @@ export function headOf(x: number): number {
   return double[0];
 }
 
+/** 2^k for a normal number, k from -1022 to 1023. */
+export const powerOfTwo = (k: number): number => fromWords((k + 1023) << 20, 0);
+
 /** x times 2^k by adding to its exponent, while the result is a normal number. */
 export function raised(x: number, k: number): number {
   double[0] = x;
