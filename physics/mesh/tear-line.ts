@@ -22,24 +22,19 @@ export interface TipRef {
   readonly atEnd: boolean;
 }
 
-export function liveTips(tears: readonly TearLine[]): TipRef[] {
-  const tips: TipRef[] = [];
-  for (const tear of tears) {
-    if (tear.startKind === 'live') tips.push({ tear, atEnd: false });
-    if (tear.endKind === 'live') tips.push({ tear, atEnd: true });
-  }
-  return tips;
-}
-
-/** Ends with rings of fine elements: those that can run, and those that ran, where coarser elements would store far more of the tip's stretch. */
-export function ringedEnds(tears: readonly TearLine[]): TipRef[] {
+function endsThatAre(kinds: readonly EndKind[], tears: readonly TearLine[]): TipRef[] {
   const ends: TipRef[] = [];
   for (const tear of tears) {
-    if (tear.startKind === 'live' || tear.startKind === 'spent') ends.push({ tear, atEnd: false });
-    if (tear.endKind === 'live' || tear.endKind === 'spent') ends.push({ tear, atEnd: true });
+    if (kinds.includes(tear.startKind)) ends.push({ tear, atEnd: false });
+    if (kinds.includes(tear.endKind)) ends.push({ tear, atEnd: true });
   }
   return ends;
 }
+
+export const liveTips = (tears: readonly TearLine[]): TipRef[] => endsThatAre(['live'], tears);
+
+/** Ends with rings of fine elements: those that can run, and those that ran, where coarser elements would store far more of the tip's stretch. */
+export const ringedEnds = (tears: readonly TearLine[]): TipRef[] => endsThatAre(['live', 'spent'], tears);
 
 /** Reference place of a tip and its unit forward tangent, from the chord over the last `span_mm` of the line. */
 export function tipFrame(tip: TipRef, span_mm = 0): { x: number; y: number; tx: number; ty: number } {

@@ -5,7 +5,6 @@ import { hypot } from '../core/elementary/hypot.ts';
 import { barycentric, blend, cornersAt } from '../mesh/barycentric.ts';
 import { jawsRadius_mm } from '../mesh/sizes.ts';
 import { tipFrame } from '../mesh/tear-line.ts';
-import { createLocator } from '../mesh/transfer.ts';
 import type { InstrumentKind } from '../scenario/scenario.ts';
 import type { Grip, World } from './state.ts';
 
@@ -129,37 +128,15 @@ function pushAway(x: number, y: number, fromX: number, fromY: number, least: num
   return [fromX + (dx * least) / d, fromY + (dy * least) / d];
 }
 
-/** A grip at a reference place with the shape that the tissue has there now; its nodes are set by `placeGrip`. */
-export function createGrip(world: World, kind: InstrumentKind, reference: [number, number]): Grip {
-  const { mesh, x } = world;
-  const { nodes, weights } = createLocator(mesh)(reference[0], reference[1]);
-  const shape = new Float64Array(6);
-  const [a, b, c] = nodes;
-  const r = mesh.reference_mm;
-  const bx = r[b * 2] - r[a * 2];
-  const by = r[b * 2 + 1] - r[a * 2 + 1];
-  const cx = r[c * 2] - r[a * 2];
-  const cy = r[c * 2 + 1] - r[a * 2 + 1];
-  const twice = bx * cy - by * cx;
-  for (let i = 0; i < 3; i++) {
-    const ub = x[b * 3 + i] - x[a * 3 + i];
-    const uc = x[c * 3 + i] - x[a * 3 + i];
-    shape[i * 2] = (ub * cy - uc * by) / twice;
-    shape[i * 2 + 1] = (uc * bx - ub * cx) / twice;
-  }
-  const offset = [0, 1, 2].map((i) => {
-    const at = weights[0] * x[a * 3 + i] + weights[1] * x[b * 3 + i] + weights[2] * x[c * 3 + i];
-    return at - world.pose.tip_mm[i];
-  }) as [number, number, number];
-  return {
-    instrument: kind,
-    reference,
-    offset,
-    shape,
-    turn: Float64Array.of(1, 0, 0, 0, 1, 0, 0, 0, 1),
-    nodes: new Int32Array(0),
-  };
-}
+/** A grip at a reference place; the mesh that is built for it gives its nodes, shape and offset. */
+export const createGrip = (instrument: InstrumentKind, reference: [number, number]): Grip => ({
+  instrument,
+  reference,
+  offset: [0, 0, 0],
+  shape: new Float64Array(6),
+  turn: Float64Array.of(1, 0, 0, 0, 1, 0, 0, 0, 1),
+  nodes: new Int32Array(0),
+});
 
 /** Finds the held nodes in the present mesh and gives them their springs: the grip's node and its ring on the same side. */
 export function placeGrip(world: World, grip: Grip): void {

@@ -41,7 +41,7 @@ function take(world: World, now: HandCommand): void {
     emit(world, 'grasp-missed', px, py);
     return;
   }
-  world.grip = createGrip(world, now.instrument, place);
+  world.grip = createGrip(now.instrument, place);
   if (remesh(world, world.tears) === null) {
     world.grip = null;
     emit(world, 'grasp-missed', px, py);

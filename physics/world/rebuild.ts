@@ -66,7 +66,6 @@ export function remesh(world: World, oldTears: readonly TearLine[], from = world
   account.work += closing;
   account.turnover += closing;
   const gain = bodyEnergy(world) - stored - closing;
-  account.remeshed += gain;
   account.remeshGain = Math.max(account.remeshGain, gain / Math.max(stored + closing, SMALL_mN_mm));
   world.remeshes++;
   return carried;

@@ -58,9 +58,7 @@ export interface EnergyAccount {
   torn: number;
   /** Potential of membrane, folds and springs at the start. */
   initial: number;
-  /** Jumps of the stored energy when the mesh is rebuilt. */
-  remeshed: number;
-  /** Largest share by which one rebuilt mesh raised it. */
+  /** Largest share by which one rebuilt mesh raised the stored energy. */
   remeshGain: number;
   /** Energy released when a grip is let go (the springs' own). */
   released: number;

@@ -115,7 +115,6 @@ export function createWorld(scenario: Scenario, seed = scenario.seed, options: W
       dragged: 0,
       torn: 0,
       initial: 0,
-      remeshed: 0,
       remeshGain: 0,
       released: 0,
       mismatch: -1,
